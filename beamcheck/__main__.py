@@ -1,0 +1,5 @@
+"""``python -m beamcheck`` is ``bearline``."""
+
+from beamcheck.cli import main
+
+main()

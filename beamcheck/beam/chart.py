@@ -1,0 +1,154 @@
+"""From loads to events: what changes along the beam, station by station, bay by bay."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterable, Sequence
+from math import isfinite
+from typing import NamedTuple
+
+from beamcheck.beam.model import NEAR, Line, Load, Point, Settlement, Spread, inch
+from beamcheck.errors import OutOfRange
+
+Event = tuple[float, float, float, float, int]
+"""At a station: a force, a step of the line load, a step of its slope, and spread loads that start less those that end."""
+
+
+class Chart(NamedTuple):
+    """Loads laid out on the beam, one entry a bay: bay i runs from ``cuts[i]`` to ``cuts[i + 1]``.
+
+    ``force`` and ``moment`` are the resultant of the bay's loads and its moment about the start of the bay. By support:
+    ``over`` is the force right over it, which bends nothing, ``drop`` is EI times its settlement.
+    """
+
+    cuts: list[float]
+    first_span: int
+    events: list[list[Event]]
+    force: list[float]
+    moment: list[float]
+    over: list[float]
+    drop: list[float]
+
+
+def chart(line: Line, loads: Iterable[Load], more: Sequence[float] = ()) -> Chart:
+    """Lay the loads out on the beam, with ``more`` stations as events of their own.
+
+    Raises OutOfRange if a load lies off the beam or has no length.
+    """
+    supports = line.supports
+    cuts = list(supports)
+    if line.left_overhang:
+        cuts.insert(0, line.start)
+    if line.right_overhang:
+        cuts.append(line.end)
+    start, end, second = cuts[0], cuts[-1], cuts[1]
+    laid = Chart(
+        cuts, 1 if line.left_overhang else 0, [[] for _ in cuts[1:]], [0.0] * (len(cuts) - 1), [0.0] * (len(cuts) - 1),
+        [0.0] * len(supports), [0.0] * len(supports),
+    )  # fmt: skip
+    _, _, events, force, moment, over, _ = laid
+    for load in loads:
+        if isinstance(load, Point):
+            station, P = load
+            if not start <= station <= end:
+                station = _on_beam("point load", station, line)
+            if station in supports:
+                over[supports.index(station)] += P
+                continue
+            i = 0 if station <= second else bisect_left(cuts, station) - 1
+            events[i].append((station, P, 0.0, 0.0, 0))
+            force[i] += P
+            moment[i] += P * (station - cuts[i])
+        elif isinstance(load, Spread):
+            if not start <= load.start < load.end <= end:
+                load = _spread_on(load, line)
+            if load.end <= second:
+                _lay(laid, 0, *load)
+            else:
+                _cut(laid, load)
+        else:
+            _sink(load, laid.drop)
+    for station in more:
+        i = min(max(bisect_left(cuts, station) - 1, 0), len(events) - 1)
+        events[i].append((station, 0.0, 0.0, 0.0, 0))
+    return laid
+
+
+def breaks(line: Line, loads: Iterable[Load]) -> list[float]:
+    """The stations between the ends of the beam where any of the loads starts, ends or stands."""
+    laid = chart(line, loads)
+    return sorted({event[0] for events in laid.events for event in events} - set(laid.cuts))
+
+
+def _lay(laid: Chart, i: int, start: float, end: float, first: float, last: float) -> None:
+    """Put a spread load that lies within bay ``i`` there."""
+    run = end - start
+    slope = (last - first) / run if first != last else 0.0
+    laid.events[i] += ((start, 0.0, first, slope, 1), (end, 0.0, -last, -slope, -1))
+    laid.force[i] += 0.5 * run * (first + last)
+    arm = start - laid.cuts[i]
+    laid.moment[i] += 0.5 * run * (first * (arm + run / 3.0) + last * (arm + run / 1.5))
+
+
+def _cut(laid: Chart, load: Spread) -> None:
+    """Put a spread load that crosses supports into its bays."""
+    start, end, first, last = load
+    slope = (last - first) / (end - start)
+    cuts = laid.cuts
+    for i in range(len(laid.events)):
+        left, right = max(start, cuts[i]), min(end, cuts[i + 1])
+        if left < right:
+            _lay(laid, i, left, right,
+                 first + slope * (left - start) if left > start else first,
+                 last - slope * (end - right) if right < end else last)  # fmt: skip
+
+
+def _sink(load: Settlement, drop: list[float]) -> None:
+    if not 0 <= load.support < len(drop):
+        msg = (
+            f"settlement: the beam has no support number {load.support}\n"
+            f"  count the {len(drop)} supports from 0, from the left"
+        )
+        raise OutOfRange(msg)
+    drop[load.support] += load.EI_drop
+
+
+def unreadable(loads: Iterable[Load]) -> OutOfRange:
+    """The complaint about the load that is not a number."""
+    for load in loads:
+        if isinstance(load, Point) and not isfinite(load.force):
+            return OutOfRange(
+                f"point load at {inch(load.station)}: a force of {load.force} lb\n  give a finite force"
+            )
+        if isinstance(load, Spread) and not isfinite(load.first + load.last):
+            return OutOfRange(
+                f"line load from {inch(load.start)} to {inch(load.end)}: {load.first} to {load.last} lb/in\n"
+                "  give finite line loads"
+            )
+        if isinstance(load, Settlement) and not isfinite(load.EI_drop):
+            return OutOfRange(f"settlement: EI_drop = {load.EI_drop}\n  give EI times the drop, in lb*in^3")
+    return OutOfRange("loads: their sum is not a number\n  give loads and stations of the size of a house")
+
+
+def _spread_on(load: Spread, line: Line) -> Spread:
+    where = f"line load from {inch(load.start)} to {inch(load.end)}"
+    if not load.start < load.end:
+        raise OutOfRange(f"{where}: has no length\n  let it end right of its start, or give a point load")
+    return Spread(_on_beam(where, load.start, line), _on_beam(where, load.end, line), load.first, load.last)
+
+
+def _on_beam(what: str, station: float, line: Line) -> float:
+    """The station, brought back onto the beam if it is off by rounding only."""
+    start, end = line.start, line.end
+    slack = NEAR * (end - start)
+    if not start - slack <= station:
+        raise OutOfRange(
+            f"{what}: station {inch(station)} is before the start of the beam at {inch(start)}\n"
+            "  move the load, or give the beam a left overhang"
+        )
+    if not station <= end + slack:
+        raise OutOfRange(
+            f"{what}: station {inch(station)} is beyond the end of the beam at {inch(end)}\n"
+            "  move the load, or give the beam a right overhang"
+        )
+    return min(max(station, start), end)

@@ -1,0 +1,186 @@
+"""Greatest and least values over a run of pieces, exact: at ends of pieces or at roots, never on a grid.
+
+Every root is sought inside its piece, so a value found can never exceed the true peak.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from math import copysign, sqrt
+from typing import NamedTuple
+
+from beamcheck.beam.model import Peak, Side
+
+
+class Curve(NamedTuple):
+    """Piecewise polynomials of one solved case: n + 1 stations, n pieces between them.
+
+    ``at`` numbers the stations of the supports; q0, slope, V0 (at its start) and V1 (at its end) belong to pieces;
+    M, T = EI theta and Y = EI y to stations.
+    """
+
+    stations: list[float]
+    at: list[int]
+    q0: list[float]
+    slope: list[float]
+    V0: list[float]
+    V1: list[float]
+    M: list[float]
+    T: list[float]
+    Y: list[float]
+    reactions: list[float]
+
+
+def runs(curve: Curve) -> list[tuple[int, int]]:
+    """The numbers of the stations at which each bay starts and ends."""
+    cuts = sorted({0, *curve.at, len(curve.q0)})
+    return list(pairwise(cuts))
+
+
+_6, _24, _120 = 1.0 / 6.0, 1.0 / 24.0, 1.0 / 120.0
+
+Pair = tuple[float, float]
+"""A value and its station: what becomes a ``Peak`` on the way out."""
+
+
+def run_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair, Pair, Pair]:
+    """Greatest M, least M, V of the greatest size, greatest and least EI y, from station number ``lo`` to ``hi``."""
+    stations, _, q0, slope, V0, V1, M, T, Y, _ = curve
+    x = stations[lo]
+    top = low = (M[lo], x)
+    shear = (0.0, x)
+    down = up = (Y[lo], x)
+    size = -1.0
+    for k in range(lo, hi):
+        q, g, v, w, m, n, t, u = q0[k], slope[k], V0[k], V1[k], M[k], M[k + 1], T[k], T[k + 1]
+        end = stations[k + 1]
+        h = end - x
+        if v > size or -v > size:
+            shear, size = (v, x), abs(v)
+        if w > size or -w > size:
+            shear, size = (w, end), abs(w)
+        turns: Sequence[float] = ()
+        level: Sequence[float]
+        if g and q * (q + g * h) < 0.0:
+            turns = crossings(v, q, g, h)
+            if abs(v + 0.5 * q * q / g) > size:
+                shear = (v + 0.5 * q * q / g, x - q / g)
+                size = abs(shear[0])
+        elif v * w < 0.0:
+            turns = crossings(v, q, g, h)
+        for s in turns:
+            value = m + s * (v - s * (0.5 * q + _6 * s * g))
+            if value > top[0]:
+                top = (value, x + s)
+            elif value < low[0]:
+                low = (value, x + s)
+        if n > top[0]:
+            top = (n, end)
+        elif n < low[0]:
+            low = (n, end)
+        if t * u < 0.0 or turns or m * n < 0.0:
+            if q >= 0.0 <= q + g * h and m >= 0.0 <= n:  # M is nowhere negative between: theta only falls
+                level = (_root((t, -m, -0.5 * v, _6 * q, _24 * g), 0.0, h, t, u),) if t > 0.0 > u else ()
+            else:
+                level = levels(m, v, q, g, t, h, turns)
+            for s in level:
+                value = Y[k] + s * (t - s * (0.5 * m + s * (_6 * v - s * (_24 * q + _120 * s * g))))
+                if value > down[0]:
+                    down = (value, x + s)
+                elif value < up[0]:
+                    up = (value, x + s)
+        if Y[k + 1] > down[0]:
+            down = (Y[k + 1], end)
+        elif Y[k + 1] < up[0]:
+            up = (Y[k + 1], end)
+        x = end
+    return top, low, shear, down, up
+
+
+def face_shear(curve: Curve, support: int, side: Side) -> Peak:
+    """The shear on one face of a support; zero beyond the end of the beam."""
+    k = curve.at[support]
+    if side == "left":
+        return Peak(curve.V1[k - 1] if k else 0.0, curve.stations[k])
+    return Peak(curve.V0[k] if k < len(curve.V0) else 0.0, curve.stations[k])
+
+
+def shear_at(curve: Curve, k: int, x: float) -> float:
+    return curve.V0[k] - x * (curve.q0[k] + x * curve.slope[k] / 2.0)
+
+
+def moment_at(curve: Curve, k: int, x: float) -> float:
+    return curve.M[k] + x * (curve.V0[k] - x * (curve.q0[k] / 2.0 + x * curve.slope[k] / 6.0))
+
+
+def deflection_at(curve: Curve, k: int, x: float) -> float:
+    bend = curve.V0[k] / 6.0 - x * (curve.q0[k] / 24.0 + x * curve.slope[k] / 120.0)
+    return curve.Y[k] + x * (curve.T[k] - x * (curve.M[k] / 2.0 + x * bend))
+
+
+def crossings(c: float, b: float, a: float, h: float) -> Sequence[float]:
+    """Where c - b x - a x^2/2 is zero between 0 and ``h``, in order."""
+    if not a:
+        return (c / b,) if b and 0.0 < c / b < h else ()
+    square = b * b + 2.0 * a * c
+    if square < 0.0:
+        return ()
+    root = b + copysign(sqrt(square), b)
+    if not root:
+        return ()
+    one, other = 2.0 * c / root, -root / a
+    if one > other:
+        one, other = other, one
+    if 0.0 < one < h:
+        return (one, other) if other < h else (one,)
+    return (other,) if 0.0 < other < h else ()
+
+
+def bends(m: float, v: float, q: float, g: float, h: float, turns: Sequence[float]) -> Sequence[float]:
+    """Where M changes sign in a piece that starts with these figures; ``turns`` is where V does."""
+    if not g:
+        return crossings(m, -v, q, h)
+    return _sign_changes((m, v, q / -2.0, g / -6.0, 0.0), turns, h)
+
+
+def levels(m: float, v: float, q: float, g: float, t: float, h: float, turns: Sequence[float]) -> Sequence[float]:
+    """Where theta changes sign in a piece that starts with these figures; ``turns`` is where V does."""
+    return _sign_changes((t, -m, v / -2.0, q / 6.0, g / 24.0), bends(m, v, q, g, h, turns), h)
+
+
+_Quartic = tuple[float, float, float, float, float]
+
+
+def _sign_changes(quartic: _Quartic, turns: Sequence[float], h: float) -> list[float]:
+    """The sign changes of a polynomial between 0 and ``h``: one at most between its turning points."""
+    a, b, c, d, e = quartic
+    changes = []
+    left, f_left = 0.0, a
+    for right in (*turns, h):
+        f_right = a + right * (b + right * (c + right * (d + right * e)))
+        if f_left * f_right < 0.0:
+            changes.append(_root(quartic, left, right, f_left, f_right))
+        left, f_left = right, f_right
+    return changes
+
+
+def _root(quartic: _Quartic, left: float, right: float, f_left: float, f_right: float) -> float:
+    """The one root between two stations of opposite sign: Newton's steps, kept between them by halving."""
+    a, b, c, d, e = quartic
+    slack = 1e-8 * (right - left)
+    x = left - f_left * (right - left) / (f_right - f_left)
+    for _ in range(100):
+        value = a + x * (b + x * (c + x * (d + x * e)))
+        rate = b + x * (2.0 * c + x * (3.0 * d + x * 4.0 * e))
+        if (value < 0.0) is (f_left < 0.0):
+            left = x
+        else:
+            right = x
+        step = value / rate if rate else right - left
+        x -= step
+        if -slack <= step <= slack:
+            return min(max(x, left), right)
+        if not left < x < right:
+            x = 0.5 * (left + right)
+    return x

@@ -1,0 +1,181 @@
+"""What a solved beam line answers: reactions, peaks, and any value at any station."""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from beamcheck.beam.model import NEAR, Line, Load, Peak, Point, Side, Spread, inch
+from beamcheck.beam.peaks import (
+    Curve,
+    bends,
+    crossings,
+    deflection_at,
+    moment_at,
+    run_peaks,
+    runs,
+    shear_at,
+)
+from beamcheck.errors import OutOfRange
+
+
+class Piece(NamedTuple):
+    """A stretch on which the line load is one straight line: the state at its start, x measured from there.
+
+    V = V - q0 x - slope x^2/2, and so on down to EI_y (see ``solver``); M is a cubic, one Bezier curve to draw.
+    """
+
+    start: float
+    end: float
+    q0: float
+    slope: float
+    V: float
+    M: float
+    EI_theta: float
+    EI_y: float
+
+
+class Peaks(NamedTuple):
+    """Greatest and least values of a bay or of the whole line, with their signs.
+
+    ``sagging`` and ``hogging`` are the greatest and the least moment, ``shear`` is that of the greatest size,
+    ``EI_down`` and ``EI_up`` the greatest and least deflection times EI.
+    """
+
+    sagging: Peak
+    hogging: Peak
+    shear: Peak
+    EI_down: Peak
+    EI_up: Peak
+
+
+class Residual(NamedTuple):
+    """What is left of the balance, loads against reactions, as shares of the loads' own size: rounding only."""
+
+    force: float
+    moment: float
+
+
+@dataclass(frozen=True, slots=True)
+class Response:
+    """One line under one set of loads. EI enters only where a deflection in inches is asked for.
+
+    ``bay`` counts from the left as ``line.bays`` does; without it a question is put to the whole line.
+    """
+
+    line: Line
+    loads: tuple[Load, ...]
+    curve: Curve
+
+    @property
+    def reactions(self) -> tuple[float, ...]:
+        """Upward force of each support on the beam; negative where the beam must be held down."""
+        return tuple(self.curve.reactions)
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The polynomials, from left to right, for drawing and for checking by hand."""
+        c = self.curve
+        columns = zip(c.stations, c.stations[1:], c.q0, c.slope, c.V0, c.M, c.T, c.Y, strict=False)
+        return tuple(Piece(*column) for column in columns)
+
+    def peaks(self, bay: int | None = None) -> Peaks:
+        """All the peaks at once: one pass over the pieces."""
+        lo, hi = (0, len(self.curve.q0)) if bay is None else self._run(bay)
+        top, low, shear, down, up = run_peaks(self.curve, lo, hi)
+        new = tuple.__new__
+        return new(Peaks, (new(Peak, top), new(Peak, low), new(Peak, shear), new(Peak, down), new(Peak, up)))
+
+    def sagging(self, bay: int | None = None) -> Peak:
+        """Greatest moment."""
+        return self.peaks(bay).sagging
+
+    def hogging(self, bay: int | None = None) -> Peak:
+        """Least moment: negative where the top is in tension."""
+        return self.peaks(bay).hogging
+
+    def greatest_shear(self, bay: int | None = None) -> Peak:
+        """Shear of the greatest size, with its sign."""
+        return self.peaks(bay).shear
+
+    def down(self, EI: float, bay: int | None = None) -> Peak:
+        """Greatest downward deflection."""
+        value, station = self.peaks(bay).EI_down
+        return Peak(value / EI, station)
+
+    def up(self, EI: float, bay: int | None = None) -> Peak:
+        """Greatest upward deflection, which is negative; zero where there is none."""
+        value, station = self.peaks(bay).EI_up
+        return Peak(value / EI, station)
+
+    def moment(self, station: float) -> float:
+        k = self._piece(station, "right")
+        return moment_at(self.curve, k, station - self.curve.stations[k])
+
+    def shear(self, station: float, side: Side) -> float:
+        """Shear just left or just right of the station: they differ by what stands there."""
+        if side == "left" and station <= self.line.start or side == "right" and station >= self.line.end:
+            self._piece(station, side)
+            return 0.0
+        k = self._piece(station, side)
+        return shear_at(self.curve, k, station - self.curve.stations[k])
+
+    def deflection(self, station: float, EI: float) -> float:
+        k = self._piece(station, "right")
+        return deflection_at(self.curve, k, station - self.curve.stations[k]) / EI
+
+    def zero_moments(self) -> tuple[float, ...]:
+        """Stations where the moment is zero: free and simply supported ends, and every change of sign between."""
+        c = self.curve
+        inner = []
+        for left, right, q, g, m, v in zip(c.stations, c.stations[1:], c.q0, c.slope, c.M, c.V0, strict=False):
+            h = right - left
+            inner += [left + x for x in bends(m, v, q, g, h, crossings(v, q, g, h))]
+        touch = NEAR * max(max(c.M), -min(c.M))
+        ends = [station for station, M in zip(c.stations, c.M, strict=True) if abs(M) <= touch]
+        return tuple(sorted({*inner, *ends, self.line.start, self.line.end}))
+
+    def length_between_zero_moments(self, station: float) -> float:
+        """Distance between the points of zero moment left and right of the station (of a peak, say)."""
+        self._piece(station, "left")
+        zeros = self.zero_moments()
+        right = min(max(bisect_left(zeros, station), 1), len(zeros) - 1)
+        return zeros[right] - zeros[right - 1]
+
+    @property
+    def residual(self) -> Residual:
+        """Loads against reactions, summed anew: forces, and moments about the first support."""
+        about = self.line.supports[0]
+        forces = [-R for R in self.reactions]
+        arms = [support - about for support in self.line.supports]
+        for load in self.loads:
+            if isinstance(load, Point):
+                forces.append(load.force)
+                arms.append(load.station - about)
+            elif isinstance(load, Spread):
+                third = (load.end - load.start) / 3.0
+                forces += [load.first * 1.5 * third, load.last * 1.5 * third]
+                arms += [load.start + third - about, load.end - third - about]
+        size = sum(map(abs, forces)) or 1.0
+        span = self.line.end - self.line.start
+        moment = sum(force * arm for force, arm in zip(forces, arms, strict=True))
+        return Residual(sum(forces) / size, moment / (size * span))
+
+    def _run(self, bay: int) -> tuple[int, int]:
+        """The stations, by number, at which a bay starts and ends."""
+        bays = runs(self.curve)
+        if not 0 <= bay < len(bays):
+            raise OutOfRange(f"bay {bay}: the beam has {len(bays)} bays\n  count them from 0, from the left")
+        return bays[bay]
+
+    def _piece(self, station: float, side: Side) -> int:
+        """The piece that holds a station, the one on the given side where two meet."""
+        stations = self.curve.stations
+        if not stations[0] <= station <= stations[-1]:
+            raise OutOfRange(
+                f"station {inch(station)}: the beam runs from {inch(stations[0])} to {inch(stations[-1])}\n"
+                "  ask for a station on the beam"
+            )
+        k = (bisect_right if side == "right" else bisect_left)(stations, station) - 1
+        return min(max(k, 0), len(stations) - 2)

@@ -1,0 +1,82 @@
+"""One curve for each load type and bay, and their sums."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from itertools import chain
+from typing import NamedTuple
+
+from beamcheck.beam.chart import breaks
+from beamcheck.beam.model import Line, Load, Point, Settlement, Spread
+from beamcheck.beam.patterns import by_bay
+from beamcheck.beam.peaks import Curve
+from beamcheck.beam.solver import curve
+
+EVERYWHERE = -1
+"""Stands for a bay where a load lies on the whole line in every pattern."""
+
+
+class Unit(NamedTuple):
+    """One load type on one bay (or EVERYWHERE), at factor one, solved; ``figures`` as in ``flat``."""
+
+    bay: int
+    loads: tuple[Load, ...]
+    figures: list[float]
+
+
+class Units(NamedTuple):
+    """The solved parts of a line; all curves break at the same stations. ``blank`` is the line without load."""
+
+    blank: Curve
+    by_type: Mapping[str, tuple[Unit, ...]]
+
+    @property
+    def nothing(self) -> list[float]:
+        """The figures of the unloaded line."""
+        return [0.0] * sum(map(len, self.blank[2:]))
+
+
+def units(line: Line, loads: Mapping[str, Sequence[Load]], permanent: Collection[str]) -> Units:
+    """Solve each load type that is not permanent bay by bay, the others (and settlements) whole."""
+    bays = line.bays
+    stations = breaks(line, [load for part in loads.values() for load in part])
+    blank = curve(line, (), stations)
+    solved: dict[str, tuple[Unit, ...]] = {}
+    for type_, part in loads.items():
+        whole = [load for load in part if type_ in permanent or isinstance(load, Settlement)]
+        parts = [(EVERYWHERE, whole)]
+        if type_ not in permanent:
+            parts += enumerate(by_bay(part, bays))
+        solved[type_] = tuple(
+            Unit(bay, tuple(some), flat(curve(line, some, stations))) for bay, some in parts if some
+        )
+    return Units(blank, solved)
+
+
+def flat(curve: Curve) -> list[float]:
+    """Every column of a curve that adds up under superposition, in one row."""
+    return list(chain(*curve[2:]))
+
+
+def rolled(blank: Curve, figures: list[float]) -> Curve:
+    """The curve whose ``flat`` row is given, on the stations of ``blank``."""
+    columns = []
+    begin = 0
+    for column in blank[2:]:
+        columns.append(figures[begin : begin + len(column)])
+        begin += len(column)
+    return Curve(blank.stations, blank.at, *columns)
+
+
+def added(figures: list[float], factor: float, unit: Unit) -> list[float]:
+    """A row plus a unit's row times a factor."""
+    return [a + factor * b for a, b in zip(figures, unit.figures, strict=True)]
+
+
+def scaled(load: Load, factor: float) -> Load:
+    """The load times a factor."""
+    if isinstance(load, Point):
+        return Point(load.station, factor * load.force)
+    if isinstance(load, Spread):
+        return Spread(load.start, load.end, factor * load.first, factor * load.last)
+    return Settlement(load.support, factor * load.EI_drop)

@@ -1,0 +1,1 @@
+"""Where members meet clauses: a demand beside its limit, or a visible stop."""

@@ -1,0 +1,167 @@
+"""A wood post: buckling about both axes, end grain, the eccentric load, and the plate it stands on."""
+
+from dataclasses import dataclass
+
+from beamcheck.catalogue.members import Kind, Member
+from beamcheck.checks import wood
+from beamcheck.checks.wood import HELD, Bracing, Conditions
+from beamcheck.standards import nds_2018 as nds
+from beamcheck.standards import statics
+from beamcheck.tables import lookup
+from beamcheck.trace import Check, Item, Refer, Value, looked, taken
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class AxialCase:
+    """The load of a post under one combination, the combination's duration factor, and its name for the sheet."""
+
+    P: Value
+    C_D: Value
+    when: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PostDesign:
+    """All that the checks of a post need.
+
+    b of the member lies along the beam, d across it. held: "in wall" (the wall holds it along the beam) or "free";
+    fastening: nailed, bolted or "not fastened", of a built-up post. eccentricity: measured, or None for the share
+    of the register; plate: value across the grain of what it stands on, or None if it stands on no wood.
+    """
+
+    key: str
+    member: Member
+    height: Value
+    cases: tuple[AxialCase, ...]
+    held: str
+    fastening: str
+    eccentricity: Value | None
+    plate: Value | None
+    at: Conditions
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Axis:
+    """One axis of buckling: its side, its slenderness, and K_f if the axis lies along the joints of the plies."""
+
+    name: str
+    side: Value
+    slenderness: Value
+    K_f: Value | None
+
+
+def check_post(design: PostDesign) -> tuple[Item, ...]:
+    """Every check of the post, each under the case that governs it."""
+    if design.member.plies > 5:
+        why = f"{design.member.plies} plies; the standard's rules for built-up columns end at five"
+        return (Refer(f"{design.key}.column", "Built-up post", why, "How should this post be built?"),)
+    axes = buckling_axes(design)
+    items: list[Item] = [_worst([_column(design, axes, case) for case in design.cases])]
+    items += [_slender(design, axis) for axis in axes]
+    items.append(_worst([_eccentric(design, axes, case, axis) for case in design.cases for axis in axes]))
+    items.append(_worst([_end_grain(design, case) for case in design.cases]))
+    if design.plate is not None:
+        items.append(_worst([plate_bearing(design, case) for case in design.cases]))
+    return tuple(items)
+
+
+def buckling_axes(design: PostDesign) -> tuple[Axis, ...]:
+    """The axes about which the post may buckle: across the beam always, along it unless the wall holds it there."""
+    member = design.member
+    K_e = looked(lookup("nds_2018/buckling_length", ends="pinned-pinned"), "K_e")
+    l_e = nds.column_length(K_e=K_e, l=design.height)
+    across = Axis("across the beam", member.d, nds.column_slenderness(l_e=l_e, d=member.d), None)
+    if design.held == "in wall":
+        return (across,)
+    side = member.b_ply if member.plies > 1 and design.fastening == "not fastened" else member.b
+    K_f = looked(lookup("nds_2018/column", item=f"K_f {design.fastening}"), "value", "K_f") if _joined(design) else None
+    return across, Axis("along the beam", side, nds.column_slenderness(l_e=l_e, d=side), K_f)
+
+
+def _joined(design: PostDesign) -> bool:
+    return design.member.plies > 1 and design.fastening in ("nailed", "bolted")
+
+
+def stress(design: PostDesign, case: AxialCase) -> Value:
+    """Compression stress on the whole section."""
+    return nds.compression_stress(P=case.P, A=nds.area(b=design.member.b, d=design.member.d))
+
+
+def adjusted_compression(design: PostDesign, axes: tuple[Axis, ...], case: AxialCase) -> Value:
+    """F_c' by the axis with the least C_P."""
+    star = wood.compression_star(design.member, case.C_D, design.at)
+    factors = [_stability(design, axis, star) for axis in axes]
+    return nds.compression(F_c_star=star, C_P=min(factors, key=lambda C_P: float(C_P.number)))
+
+
+def _stability(design: PostDesign, axis: Axis, star: Value) -> Value:
+    F_cE = critical(design, axis)
+    kind = {Kind.GLULAM: "c glulam", Kind.COMPOSITE: "c SCL"}.get(design.member.kind, "c sawn")
+    c = looked(lookup("nds_2018/column", item=kind), "value", "c")
+    if axis.K_f is not None:
+        return nds.column_stability_built_up(F_cE=F_cE, F_c_star=star, c=c, K_f=axis.K_f)
+    return nds.column_stability(F_cE=F_cE, F_c_star=star, c=c)
+
+
+def critical(design: PostDesign, axis: Axis) -> Value:
+    """F_cE about one axis."""
+    return nds.critical_compression(E_min_adj=wood.stability_stiffness(design.member, design.at), s_c=axis.slenderness)
+
+
+def _column(design: PostDesign, axes: tuple[Axis, ...], case: AxialCase) -> Check:
+    limit = adjusted_compression(design, axes, case)
+    return Check(f"{design.key}.column", "Post buckling, load on its centre", stress(design, case), limit, case.when)
+
+
+def _slender(design: PostDesign, axis: Axis) -> Check:
+    limit = looked(lookup("nds_2018/column", item="slenderness limit"), "value", "s_c_lim")
+    key = f"{design.key}.slenderness_{axis.name.split()[0]}"
+    return Check(key, f"Slenderness {axis.name}", axis.slenderness, limit)
+
+
+def _eccentric(design: PostDesign, axes: tuple[Axis, ...], case: AxialCase, axis: Axis) -> Check:
+    f_c, F_cE = stress(design, case), critical(design, axis)
+    e = eccentricity(design, axis)
+    f_b = nds.eccentric_bending_strong(f_c=f_c, e_1=e, d_1=axis.side)
+    across = axis.name == "across the beam"
+    bracing = Bracing(design.height) if across else Bracing(None, reason="bent about the axis along its depth")
+    F_b_adj, _ = wood.bending(design.member, case.C_D, bracing if across else HELD, design.at)
+    interaction = nds.eccentric_compression_one_axis(
+        f_c=f_c,
+        F_c_adj=adjusted_compression(design, axes, case),
+        f_b1=f_b,
+        F_cE1=F_cE,
+        F_b1_adj=F_b_adj,
+        k_1=nds.amplifier_strong(f_c=f_c, F_cE1=F_cE),
+    )
+    limit = taken("u_lim", 1.0, "the interaction is at most 1.0", "NDS 2018 15.4.1")
+    return Check(f"{design.key}.eccentric", f"Post with its load off centre, {axis.name}", interaction, limit, case.when)
+
+
+def eccentricity(design: PostDesign, axis: Axis) -> Value:
+    """How far off centre the load is taken: as measured, or the register's share of the side."""
+    if design.eccentricity is not None:
+        return design.eccentricity
+    row = lookup("practice/defaults", item="post_eccentricity")
+    above, _, below = row.text("value").removeprefix("share ").partition("/")
+    share = taken("r_e", float(above) / float(below), "not measured: the register of cautious defaults stands in", row.place)
+    return statics.eccentricity_share(r_e=share, d=axis.side)
+
+
+def _end_grain(design: PostDesign, case: AxialCase) -> Check:
+    limit = nds.end_grain_bearing(F_c_star=wood.compression_star(design.member, case.C_D, design.at))
+    title = "End grain without a steel plate"
+    return Check(f"{design.key}.end_grain", title, stress(design, case), limit, case.when)
+
+
+def plate_bearing(design: PostDesign, case: AxialCase) -> Check:
+    """Crushing of the plate under the post."""
+    assert design.plate is not None  # noqa: S101  the caller has looked
+    C_b = taken("C_b", 1.0, "the plate may end at the post", "NDS 2018 3.10.4")
+    limit = nds.bearing(F_c_perp=design.plate, C_M=taken("C_M", 1.0, "dry in use"), C_t=wood.temperature(), C_i=wood.incising(), C_b=C_b)
+    demand = nds.bearing_stress(R=case.P, b=design.member.b, l_b=design.member.d)
+    return Check(f"{design.key}.plate", "Plate crushing under the post", demand, limit, case.when)
+
+
+def _worst(checks: list[Check]) -> Check:
+    return max(checks, key=lambda check: float(check.ratio))

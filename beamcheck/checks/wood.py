@@ -1,0 +1,138 @@
+"""Adjusted design values of a wood member: the reference value times every factor, those of 1.0 with their reason."""
+
+from dataclasses import dataclass
+
+from beamcheck.catalogue.members import Kind, Member
+from beamcheck.standards import nds_2018 as nds
+from beamcheck.tables import lookup
+from beamcheck.trace import Check, Value, looked, taken
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Conditions:
+    """What surrounds a member: ``moisture`` dry or wet, and whether ``sharing`` of load among plies is asked for."""
+
+    moisture: str = "dry"
+    sharing: str = "no"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Bracing:
+    """How the compression edge is held sideways: ``l_u`` None means held all along.
+
+    loading: row of Table 3.3.3, "uniform" on a single span, or "any other".
+    """
+
+    l_u: Value | None
+    loading: str = "any other"
+    reason: str = "the compression edge is held all along and the ends are held against turning"
+
+
+HELD = Bracing(None)
+
+
+def wet_service(member: Member, prop: str, at: Conditions) -> Value:
+    """C_M of one property."""
+    if at.moisture == "dry":
+        return taken("C_M", 1.0, "dry in use", "NDS Supplement 2018, adjustment factors")
+    row = lookup("nds_2018/wet_service", product=member.wet_row)
+    threshold = {"F_b": ("F_b_threshold", "C_F_b"), "F_c": ("F_c_threshold", "C_F_c")}.get(prop)
+    if threshold and row.has(threshold[0]) and member[prop].number * member[threshold[1]].number <= row.number(threshold[0]):
+        return taken("C_M", 1.0, f"{prop} C_F is at most {row.number(threshold[0]):,.0f} psi", row.place)
+    return looked(row, prop, "C_M")
+
+
+def temperature() -> Value:
+    """C_t inside a house."""
+    return taken("C_t", 1.0, "not above 100 °F for long", "NDS 2018 Table 2.3.3")
+
+
+def incising() -> Value:
+    """C_i of lumber that is not incised."""
+    return taken("C_i", 1.0, "not incised", "NDS 2018 Table 4.3.8")
+
+
+def repetitive(member: Member, at: Conditions) -> Value:
+    """C_r of a beam: 1.0 unless asked for, and then for three or more plies only."""
+    if at.sharing != "yes":
+        return taken("C_r", 1.0, "load sharing among plies is not counted", "NDS 2018 4.3.9")
+    product = {Kind.DIMENSION: "dimension", Kind.COMPOSITE: "scl"}.get(member.kind)
+    if product is None or member.plies < 3:
+        return taken("C_r", 1.0, "asked for, but it needs three or more plies of dimension or composite lumber", "NDS 2018 4.3.9")
+    return looked(lookup("nds_2018/repetitive", product=product), "C_r")
+
+
+def stiffness(member: Member, at: Conditions) -> Value:
+    """Adjusted modulus of elasticity for deflection."""
+    return nds.modulus(E=member["E"], C_M=wet_service(member, "E", at), C_t=temperature(), C_i=incising())
+
+
+def stability_stiffness(member: Member, at: Conditions) -> Value:
+    """Adjusted modulus for beam and column stability."""
+    return nds.modulus_min(E_min=member["E_min"], C_M=wet_service(member, "E_min", at), C_t=temperature(), C_i=incising())
+
+
+def bending(member: Member, C_D: Value, bracing: Bracing, at: Conditions, l_0: Value | None = None, face: str = "F_b") -> tuple[Value, Check | None]:
+    """Adjusted bending value on edge, and the check of the slenderness ratio where C_L is computed.
+
+    l_0: length between points of zero moment, for glulam's volume factor; face: F_b, or F_b_neg for tension on top.
+    """
+    F_b = member.figures.get(face, member["F_b"])
+    C_M, C_t = wet_service(member, "F_b", at), temperature()
+    if member.kind is Kind.COMPOSITE:
+        C_V = nds.volume_scl(d=member.d, d_0=member["d_0"], m=member["m"], C_V_most=member["C_V_most"])
+        star = nds.bending_star_scl(F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_r=repetitive(member, at), C_V=C_V)
+    else:
+        C_F = nds.size_timber(d=member.d) if member.kind is Kind.TIMBER else member["C_F_b"]
+        star = nds.bending_star(F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_F=C_F, C_i=incising(), C_r=repetitive(member, at))
+    C_L, slenderness = beam_stability(member, star, bracing, at)
+    if member.kind is Kind.GLULAM:
+        length = l_0 or taken("l_0", 252.0, "length between points of zero moment not given: 21 ft stands in", "", "in")
+        C_V = nds.volume_glulam(l_0=length, d=member.d, b=member.b, x=member["x"])
+    if member.kind in (Kind.GLULAM, Kind.COMPOSITE):
+        return nds.bending_glued(F_b_star=star, C_L=C_L, C_V=C_V), slenderness
+    C_fu = taken("C_fu", 1.0, "loaded on the narrow face", "NDS 2018 4.3.7")
+    return nds.bending_sawn(F_b_star=star, C_L=C_L, C_fu=C_fu), slenderness
+
+
+def beam_stability(member: Member, star: Value, bracing: Bracing, at: Conditions) -> tuple[Value, Check | None]:
+    """C_L, and the check that R_B is at most 50 where it is computed."""
+    if bracing.l_u is None:
+        return taken("C_L", 1.0, bracing.reason, "NDS 2018 3.3.3.3"), None
+    if float(member.d.number) <= float(member.b.number):
+        return taken("C_L", 1.0, "not deeper than broad", "NDS 2018 3.3.3.1"), None
+    l_e = effective_length(bracing, member)
+    R_B = nds.slenderness_ratio(l_e=l_e, d=member.d, b=member.b)
+    F_bE = nds.critical_bending(E_min_adj=stability_stiffness(member, at), R_B=R_B)
+    limit = taken("R_B_lim", 50.0, "slenderness ratio of bending members", "NDS 2018 3.3.3.7")
+    return nds.beam_stability(F_bE=F_bE, F_b_star=star), Check("slenderness", "Slenderness of the beam", R_B, limit)
+
+
+def effective_length(bracing: Bracing, member: Member) -> Value:
+    """l_e of the bending member for its load case."""
+    assert bracing.l_u is not None  # noqa: S101  the caller has dealt with a held edge
+    if bracing.loading == "any other":
+        return nds.effective_length_unlisted(l_u=bracing.l_u, d=member.d)
+    row = lookup("nds_2018/effective_length", member="single span", loading=bracing.loading)
+    k_short, k_long, k_depth = (
+        looked(row, column, name)
+        for column, name in (("short_coef", "k_short"), ("long_coef", "k_long"), ("d_coef", "k_depth"))
+    )
+    return nds.effective_length(l_u=bracing.l_u, d=member.d, k_short=k_short, k_long=k_long, k_depth=k_depth)
+
+
+def shear(member: Member, C_D: Value, at: Conditions) -> Value:
+    """Adjusted shear value."""
+    return nds.shear(F_v=member["F_v"], C_D=C_D, C_M=wet_service(member, "F_v", at), C_t=temperature(), C_i=incising())
+
+
+def across_grain(member: Member, C_b: Value, at: Conditions) -> Value:
+    """Adjusted value across the grain, at the bearing face."""
+    return nds.bearing(F_c_perp=member["F_c_perp"], C_M=wet_service(member, "F_c_perp", at), C_t=temperature(), C_i=incising(), C_b=C_b)
+
+
+def compression_star(member: Member, C_D: Value, at: Conditions) -> Value:
+    """Compression value along the grain with every factor but C_P."""
+    return nds.compression_star(
+        F_c=member["F_c"], C_D=C_D, C_M=wet_service(member, "F_c", at), C_t=temperature(), C_F=member["C_F_c"], C_i=incising()
+    )

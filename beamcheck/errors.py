@@ -1,0 +1,46 @@
+"""Everything that can go wrong on purpose, in one tree.
+
+    BeamcheckError
+    ├── InputError     the survey, or a command's option, cannot be read as written (holds every fault found)
+    ├── TableError     a table under tables/ is not what its own header says
+    └── OutOfRange     a figure lies outside what a table, a clause or the beam solver covers
+
+Engineering doubt is not an error: it is a ``Refer`` or a ``Missing`` on the sheet.
+"""
+
+from __future__ import annotations
+
+
+class BeamcheckError(Exception):
+    """Base of all errors that carry a message meant for the person at the keyboard."""
+
+
+class Fault:
+    """One thing wrong with the input: where it stands, what is wrong, and what would do."""
+
+    __slots__ = ("mend", "what", "where")
+
+    def __init__(self, where: str, what: str, mend: str) -> None:
+        self.where = where
+        self.what = what
+        self.mend = mend
+
+    def __str__(self) -> str:
+        return f"{self.where}: {self.what}\n  {self.mend}"
+
+
+class InputError(BeamcheckError):
+    """The input as written cannot be used; ``faults`` lists every fault, sorted by where it stands."""
+
+    def __init__(self, faults: list[Fault] | tuple[Fault, ...], file: str = "") -> None:
+        self.faults = tuple(sorted(faults, key=lambda fault: fault.where))
+        self.file = file
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class TableError(BeamcheckError):
+    """A table file contradicts its header, or a row that was asked for is not in it."""
+
+
+class OutOfRange(BeamcheckError):
+    """A figure lies outside the range that the source covers; nothing is clamped or guessed."""

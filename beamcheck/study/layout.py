@@ -1,0 +1,96 @@
+"""From posts and opening to the beam line: stations, spans and seats. Raises InputError where they contradict."""
+
+from dataclasses import dataclass
+
+from beamcheck import units
+from beamcheck.beam.model import Line
+from beamcheck.catalogue.members import Member
+from beamcheck.catalogue.reading import read_member
+from beamcheck.checks.beam import Seat
+from beamcheck.errors import Fault, InputError
+from beamcheck.standards import statics
+from beamcheck.survey.model import Post, Survey
+from beamcheck.trace import Value, taken
+
+_APART = 1.0
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Layout:
+    """The beam line with its spans and seats, and the members of the posts, left to right."""
+
+    line: Line
+    spans: tuple[Value, ...]
+    stations: tuple[Value, ...]
+    seats: tuple[Seat, ...]
+    posts: tuple[Member, ...]
+    length: Value
+
+
+def lay_out(survey: Survey, beam: Member) -> Layout:
+    """Stations of the posts from the clear opening and the owner's figures, and the line they make."""
+    members = _members(survey.posts)
+    whole = statics.design_span(l_clear=survey.wall.clear_opening, b_a=members[0].b, b_b=members[-1].b)
+    stations = _stations(survey, whole)
+    spans = (whole,) if len(stations) == 2 and survey.posts[-1].station is None else _spans(stations)
+    line = Line(
+        tuple(float(station.to("in")) for station in stations),
+        _overhang(survey.beam.overhang_left),
+        _overhang(survey.beam.overhang_right),
+    )
+    seats = tuple(_seat(beam, member, post, number, len(members)) for number, (member, post) in enumerate(zip(members, survey.posts, strict=True)))
+    length = taken("l", line.end - line.start, "length of the beam, overhangs and all", unit="in")
+    return Layout(line, spans, stations, seats, members, length)
+
+
+def _members(posts: tuple[Post, ...]) -> tuple[Member, ...]:
+    faults: list[Fault] = []
+    members: list[Member] = []
+    for post in posts:
+        try:
+            members.append(read_member(post.member, f"{post.where}.member"))
+        except InputError as error:
+            faults += error.faults
+    if faults:
+        raise InputError(faults)
+    return tuple(members)
+
+
+def _stations(survey: Survey, whole: Value) -> tuple[Value, ...]:
+    faults: list[Fault] = []
+    first, *inner, last = survey.posts
+    if first.station is not None and float(first.station.number) != 0:
+        faults.append(Fault(f"{first.where}.station", "the first post is where stations are measured from", 'leave it out, or write "0 in"'))
+    stations = [taken("x", 0.0, "stations are measured from the centre of the first post", unit="in")]
+    for post in inner:
+        if post.station is None:
+            faults.append(Fault(f"{post.where}.station", "a post between the ends needs a station", 'write it as text, for example "6 ft 9 in"'))
+        else:
+            stations.append(post.station)
+    stations.append(last.station if last.station is not None else whole)
+    if last.station is not None and abs(float(last.station.number) - float(whole.number)) > _APART:
+        told = units.format_length(float(last.station.number))
+        faults.append(Fault(f"{last.where}.station", f"{told}, but the clear opening and the end posts put it at {units.format_length(float(whole.number))}", "mend it, the posts or wall.clear_opening"))
+    for before, after, post in zip(stations, stations[1:], survey.posts[1:], strict=False):
+        if not faults and float(after.number) <= float(before.number):
+            faults.append(Fault(f"{post.where}.station", f"{units.format_length(float(after.number))} is not right of the post before it", "list the posts from left to right, inside the opening"))
+    if faults:
+        raise InputError(faults)
+    return tuple(stations)
+
+
+def _spans(stations: tuple[Value, ...]) -> tuple[Value, ...]:
+    return tuple(statics.span_between(x_b=b, x_a=a) for a, b in zip(stations, stations[1:], strict=False))
+
+
+def _overhang(value: Value | None) -> float:
+    return float(value.to("in")) if value is not None else 0.0
+
+
+def _seat(beam: Member, member: Member, post: Post, number: int, count: int) -> Seat:
+    length = post.seat_length if post.seat_length is not None else member.b.named("whole side of the post along the beam")
+    if float(length.to("in")) > float(member.b.to("in")) + 1e-9:
+        what = f"{units.format_length(float(length.to('in')))} is longer than the post's side of {units.format_length(float(member.b.to('in')))} along the beam"
+        raise InputError([Fault(f"{post.where}.seat_length", what, "the seat cannot be longer than the post; for a cap or plate ask the engineer")])
+    breadth = statics.shared_breadth(b=beam.b, d_post=member.d)
+    return Seat(length, breadth, "end" if number in (0, count - 1) else "middle")

@@ -1,0 +1,25 @@
+"""Stops from the table of questions, and the plate that stands in under a post."""
+
+from beamcheck.errors import Fault, InputError
+from beamcheck.tables import load, lookup
+from beamcheck.trace import Refer, Value, looked
+
+
+def question(key: str, which: str) -> Refer:
+    """A stop from the table of questions."""
+    row = lookup("practice/questions", key=which)
+    return Refer(key, row.text("title"), row.text("why"), row.text("ask"))
+
+
+def plate_value(species: str, where: str) -> Value:
+    """Across the grain of a plate's species: the lowest of its grades. Raises InputError for no species."""
+    rows = [
+        row
+        for table in ("nds_2018/sawn_4a", "nds_2018/sawn_4b")
+        for row in load(table).rows
+        if row.text("species").lower() == species.lower()
+    ]
+    if not rows:
+        mend = "list the species with  bearline tables nds_2018/sawn_4a"
+        raise InputError([Fault(where, f"{species!r} is not a species of the tables", mend)])
+    return looked(min(rows, key=lambda row: row.number("F_c_perp")), "F_c_perp")

@@ -1,0 +1,76 @@
+"""What the user gets: the study, its chain of links and its sheet."""
+
+from dataclasses import dataclass
+
+from beamcheck.catalogue.members import Member
+from beamcheck.checks.lines import Loaded
+from beamcheck.survey.model import Survey
+from beamcheck.trace import Check, Item, Missing, Refer, Sheet, items
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Link:
+    """One link of the chain from the roof to the soil, and the items that say how hard it works."""
+
+    key: str
+    title: str
+    sheet: Sheet
+
+    @property
+    def governing(self) -> Check | None:
+        """The check with the greatest utilisation; None where the link has none."""
+        checks = [item for item in items(self.sheet) if isinstance(item, Check)]
+        return max(checks, key=lambda check: float(check.ratio)) if checks else None
+
+    @property
+    def word(self) -> str:
+        """not shown where anything is missing, else the governing check's word, else refer."""
+        if any(isinstance(item, Missing) for item in items(self.sheet)):
+            return "not shown"
+        if self.governing is not None:
+            return self.governing.word
+        return "refer" if any(isinstance(item, Refer) for item in items(self.sheet)) else "counted"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Placed:
+    """A post in its place: station, member and bearing."""
+
+    number: int
+    station: float
+    member: Member
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Study:
+    """The survey, its sheet, the links of its chain, and the solved line for drawing (None if it was not shown)."""
+
+    survey: Survey
+    version: str
+    sheet: Sheet
+    links: tuple[Link, ...]
+    beam: Member
+    posts: tuple[Placed, ...]
+    loaded: Loaded | None
+
+    @property
+    def governing(self) -> Check | None:
+        """The check with the greatest utilisation of the whole chain."""
+        found = [link.governing for link in self.links if link.governing is not None]
+        return max(found, key=lambda check: float(check.ratio)) if found else None
+
+    @property
+    def settled(self) -> str:
+        """The worst word of the chain: not shown, over, close or within."""
+        words = {link.word for link in self.links}
+        return next((word for word in ("not shown", "over", "close") if word in words), "within")
+
+    @property
+    def stops(self) -> tuple[Refer | Missing, ...]:
+        """Every question for the engineer and every link that is not shown, in reading order."""
+        return tuple(item for item in items(self.sheet) if isinstance(item, Refer | Missing))
+
+
+def sheet(key: str, title: str, *parts: Item) -> Sheet:
+    """A sheet of the given items."""
+    return Sheet(key, title, parts)

@@ -1,0 +1,134 @@
+"""A survey as read: every dimensioned entry is a Value that knows how its figure is known; words are plain text.
+
+None stands for a figure that is not there and that nothing cautious can stand in for.
+"""
+
+from dataclasses import dataclass, field
+
+from beamcheck.trace import Value
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class About:
+    """Title block: what is asked, by whom and where."""
+
+    title: str
+    address: str
+    year_built: str
+    code: str
+    prepared_by: str
+    date: str
+    dimensions: str
+    question: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Site:
+    """Snow and soil. ``choices`` holds the words assumed or given, as entries of the register of assumptions."""
+
+    loads: str
+    ground_snow: Value | None
+    exposure: str
+    roof_warmth: str
+    roof_surface: str
+    soil_bearing: Value
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Wall:
+    """The wall that goes and the opening in its place."""
+
+    clear_opening: Value
+    ceiling_height: Value
+    thickness: Value | None
+    braces_seen: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Carried:
+    """One thing that comes down on the wall; which entries matter depends on ``kind``."""
+
+    where: str
+    name: str
+    kind: str
+    start: Value | None
+    end: Value | None
+    span_a: Value | None
+    span_b: Value | None
+    continuity: str
+    use: str
+    dead: Value | None
+    live: Value | None
+    pitch: Value | None
+    area: Value | None
+    height: Value | None
+    weight: Value | None
+    station: Value | None
+    dead_load: Value | None
+    live_load: Value | None
+    roof_live_load: Value | None
+    snow_load: Value | None
+    dead_line: Value | None
+    live_line: Value | None
+    roof_live_line: Value | None
+    snow_line: Value | None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Beam:
+    """The beam that is thought of."""
+
+    member: str
+    position: str
+    top_edge: str
+    unbraced_length: Value | None
+    overhang_left: Value | None
+    overhang_right: Value | None
+    moisture: str
+    plies_share: str
+    ceiling_below: str
+    floor_above: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Post:
+    """A post under the beam and what it comes down on."""
+
+    where: str
+    member: str
+    station: Value | None
+    height: Value | None
+    held: str
+    fastening: str
+    seat_length: Value | None
+    eccentricity: Value | None
+    plate: str
+    stands_on: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Word:
+    """A choice among words, with how it is known: for the register of assumptions."""
+
+    where: str
+    text: str
+    trust: str
+    note: str = ""
+    lean: str = ""
+    flips: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Survey:
+    """One survey file: its parts, the words chosen or assumed, and the hash of its bytes."""
+
+    about: About
+    site: Site
+    wall: Wall
+    carried: tuple[Carried, ...]
+    beam: Beam
+    posts: tuple[Post, ...]
+    words: tuple[Word, ...] = field(default=())
+    sha256: str = ""
+    file: str = ""

@@ -1,0 +1,219 @@
+"""Read a survey file. Every fault is gathered and reported at once, with its key path and what would do."""
+
+import hashlib
+import tomllib
+from pathlib import Path
+from typing import Any
+
+from beamcheck import tables, units
+from beamcheck.errors import Fault, InputError
+from beamcheck.survey.fields import SECTIONS, Field, Section
+from beamcheck.survey.model import About, Beam, Carried, Post, Site, Survey, Wall, Word
+from beamcheck.trace import Given, Trust, Value
+
+MOST_BYTES = 1_000_000
+MOST_ITEMS = 60
+_ENTRY_KEYS = ("value", "trust", "note", "low", "high")
+_UNKNOWN = "unknown"
+
+
+def read(path: Path) -> Survey:
+    """The survey in a file. Raises InputError with every fault found."""
+    try:
+        size = path.stat().st_size
+        if size > MOST_BYTES:
+            raise InputError([Fault(path.name, f"the file has {size:,} bytes", f"a survey has at most {MOST_BYTES:,}")])
+        data = path.read_bytes()
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise InputError([Fault(str(path), f"cannot be read: {reason}", "check the name; bearline new FILE writes a blank one")]) from None
+    return read_text(data, path.name)
+
+
+def read_text(data: bytes, file: str = "survey") -> Survey:
+    """The survey in the bytes of a file. Raises InputError with every fault found."""
+    try:
+        document = tomllib.loads(data.decode("utf-8-sig"))
+    except UnicodeDecodeError as error:
+        raise InputError([Fault(file, f"byte {error.start} is not UTF-8 text", "save the file as UTF-8")], file) from None
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        raise InputError([Fault(file, f"is not TOML: {error}", "each line is  key = \"text\"  under a [heading]")], file) from None
+    reader = _Reader()
+    survey = reader.survey(document, hashlib.sha256(data).hexdigest(), file)
+    if reader.faults:
+        raise InputError(reader.faults, file)
+    return survey
+
+
+class _Reader:
+    """Gathers faults and the words chosen while the document is walked."""
+
+    def __init__(self) -> None:
+        self.faults: list[Fault] = []
+        self.words: list[Word] = []
+
+    def survey(self, document: dict[str, Any], sha256: str, file: str) -> Survey:
+        sections = {section.key: section for section in SECTIONS}
+        for key in document:
+            if key not in sections:
+                self.fault(key, "is not a part of a survey", _nearest(key, tuple(sections)))
+        about, site, wall, carried, beam, posts = (self.section(section, document) for section in SECTIONS)
+        if not carried:
+            self.fault("carried", "nothing is carried", "describe with [[carried]] all that comes down on the wall")
+        if len(posts) < 2:
+            self.fault("post", f"{len(posts)} posts", "a beam needs at least two [[post]] tables")
+        if len(posts) > 7:
+            self.fault("post", f"{len(posts)} posts", "at most seven posts, six spans, can be checked")
+        if self.faults:
+            raise InputError(self.faults, file)
+        return Survey(
+            About(**about[0]),
+            Site(**site[0]),
+            Wall(**wall[0]),
+            tuple(Carried(**_renamed(entry)) for entry in carried),
+            Beam(**beam[0]),
+            tuple(Post(**entry) for entry in posts),
+            tuple(self.words),
+            sha256,
+            file,
+        )
+
+    def section(self, section: Section, document: dict[str, Any]) -> list[dict[str, Any]]:
+        written = document.get(section.key, [] if section.repeated else {})
+        if section.repeated:
+            if not isinstance(written, list) or not all(isinstance(item, dict) for item in written):
+                self.fault(section.key, "is not a list of tables", f"write each one under  [[{section.key}]]")
+                return []
+            if len(written) > MOST_ITEMS:
+                self.fault(section.key, f"{len(written)} tables", f"at most {MOST_ITEMS}")
+                return []
+            return [self.table(section, item, f"{section.key}[{index + 1}]") for index, item in enumerate(written)]
+        if not isinstance(written, dict):
+            self.fault(section.key, "is not a table", f"write its keys under  [{section.key}]")
+            written = {}
+        return [self.table(section, written, section.key)]
+
+    def table(self, section: Section, written: dict[str, Any], where: str) -> dict[str, Any]:
+        kind = written.get("kind") if section.key == "carried" else None
+        kind = kind if isinstance(kind, str) else ""
+        known = {field.key: field for field in section.fields}
+        for key in written:
+            if key not in known:
+                self.fault(f"{where}.{key}", "is not a key of a survey", _nearest(key, tuple(known)))
+            elif kind and not _fits(known[key], kind):
+                self.fault(f"{where}.{key}", f"a carried item of kind {kind!r} has no {key}", f"leave it out, or mend {where}.kind")
+        entry: dict[str, Any] = {"where": where} if section.repeated else {}
+        for field in section.fields:
+            fits = not field.kinds or _fits(field, kind)
+            entry[field.key] = self.entry(field, written.get(field.key), f"{where}.{field.key}", kind) if fits else (None if field.dimension else "")
+        return entry
+
+    def entry(self, field: Field, written: Any, where: str, kind: str) -> Value | str | None:
+        parts = self.parts(field, written, where)
+        if parts is None:
+            return None if field.dimension else ""
+        text, trust, note = parts["value"], parts["trust"], parts["note"]
+        if text is None or trust is Trust.UNKNOWN or (text == _UNKNOWN and _UNKNOWN not in field.choices):
+            return self.stand_in(field, where, kind, note, asked=written is not None)
+        if field.dimension is None:
+            return self.word(field, text, trust, note, where)
+        number = self.number(field, text, where)
+        if number is None:
+            return None
+        low, high = (self.number(field, parts[end], f"{where}.{end}") if parts[end] else None for end in ("low", "high"))
+        if (low is not None and low > number) or (high is not None and high < number):
+            self.fault(where, f"the range {parts['low'] or '...'} to {parts['high'] or '...'} does not hold {text}", "low is at most the value, high at least")
+        return Value(field.key, number, units.base_unit(field.dimension), Given(where, trust, text, note, low, high))
+
+    def parts(self, field: Field, written: Any, where: str) -> dict[str, Any] | None:
+        """The entry spread into value, trust, note, low and high; None if it is of no use."""
+        empty: dict[str, Any] = {"value": None, "trust": Trust.STATED, "note": "", "low": "", "high": ""}
+        if written is None:
+            return empty
+        if isinstance(written, str):
+            return {**empty, "value": written.strip()}
+        if isinstance(written, dict):
+            return self.spread(field, written, where, empty)
+        shown = str(written) if isinstance(written, int | float) else type(written).__name__
+        if field.dimension is not None and isinstance(written, int | float):
+            self.fault(where, f"{shown} has no unit", field.wanted)
+        else:
+            self.fault(where, f"{shown[:40]} is not text", field.wanted)
+        return None
+
+    def spread(self, field: Field, written: dict[str, Any], where: str, parts: dict[str, Any]) -> dict[str, Any] | None:
+        for key, item in written.items():
+            if key not in _ENTRY_KEYS:
+                self.fault(f"{where}.{key}", "is not a part of an entry", _nearest(key, _ENTRY_KEYS))
+            elif not isinstance(item, str):
+                self.fault(f"{where}.{key}", f"{str(item)[:40]} is not text", field.wanted)
+            else:
+                parts[key] = item.strip()
+        try:
+            parts["trust"] = Trust(parts["trust"])
+        except ValueError:
+            self.fault(f"{where}.trust", f"{parts['trust']!r} is not a kind of trust", _nearest(parts["trust"], tuple(Trust)))
+            return None
+        return parts
+
+    def stand_in(self, field: Field, where: str, kind: str, note: str, *, asked: bool) -> Value | str | None:
+        """What stands in for an entry that is unknown or left out: the cautious default, or nothing."""
+        if field.required:
+            self.fault(where, "is needed and nothing can stand in for it", field.wanted)
+            return None
+        item = field.register.replace("*", kind.replace(" ", "_"))
+        if not item:
+            if asked:
+                self.words.append(Word(where, _UNKNOWN, Trust.UNKNOWN, note))
+            return None if field.dimension else (_UNKNOWN if asked else (field.choices[0] if field.key == "dimensions" else ""))
+        row = tables.lookup("practice/defaults", item=item)
+        text = row.text("value")
+        if field.dimension is None or text.startswith("share"):
+            self.words.append(Word(where, text, Trust.ASSUMED, note, row.text("lean"), row.text("flips")))
+            return text if field.dimension is None else None
+        number = units.parse(text, field.dimension)
+        return Value(field.key, number, units.base_unit(field.dimension), Given(where, Trust.ASSUMED, text, note, default=row))
+
+    def word(self, field: Field, text: str, trust: Trust, note: str, where: str) -> str:
+        if field.choices and text not in field.choices:
+            self.fault(where, f"{text[:60]!r} is not one of the words it may be", _nearest(text, field.choices))
+            return field.choices[0]
+        if not field.choices and (len(text) > 400 or not text.isprintable()):
+            self.fault(where, "is longer than 400 characters or holds a character that does not print", "shorten it to one line")
+            return ""
+        if field.choices:
+            self.words.append(Word(where, text, trust, note))
+        return text
+
+    def number(self, field: Field, text: str, where: str) -> float | None:
+        assert field.dimension is not None  # noqa: S101  words never come here
+        try:
+            number = units.parse(text, field.dimension, minimum=float("-inf"))
+        except units.UnitFault as fault:
+            self.fault(where, str(fault), fault.wanted)
+            return None
+        if not field.least <= number <= field.most:
+            unit = units.base_unit(field.dimension)
+            self.fault(where, f"{text} is outside {field.least:g} to {field.most:g} {unit}", field.wanted)
+            return None
+        return number
+
+    def fault(self, where: str, what: str, mend: str) -> None:
+        self.faults.append(Fault(where, what, mend))
+
+
+def _fits(field: Field, kind: str) -> bool:
+    return not field.kinds or kind in field.kinds
+
+
+def _renamed(entry: dict[str, Any]) -> dict[str, Any]:
+    """``from`` and ``to`` cannot be names in Python."""
+    renamed = {"from": "start", "to": "end"}
+    return {renamed.get(key, key): value for key, value in entry.items()}
+
+
+def _nearest(written: str, choices: tuple[str, ...]) -> str:
+    from difflib import get_close_matches
+
+    close = get_close_matches(written.lower(), choices, n=1, cutoff=0.5)
+    return f"nearest: {close[0]!r}" if close else f"it may be one of: {', '.join(choices)}"

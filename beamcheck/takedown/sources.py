@@ -1,0 +1,34 @@
+"""What comes down on the beam, row by row: psf x tributary width x continuity = plf, D, L, Lr and S kept apart."""
+
+from dataclasses import dataclass
+
+from beamcheck.trace import Value
+
+LOAD_TYPES = ("D", "L", "Lr", "S")
+LOAD_WORDS = {"D": "dead", "L": "live", "Lr": "roof live", "S": "snow"}
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Source:
+    """One row of the take-down table: a spread load ``w`` over an extent, or a force ``P`` at a station.
+
+    start, end and station are measured from the centre of the left bearing; None means the beam's end.
+    """
+
+    where: str
+    name: str
+    load_type: str
+    w: Value | None = None
+    P: Value | None = None
+    start: Value | None = None
+    end: Value | None = None
+    station: Value | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Combination:
+    """An allowable-stress combination: the factor of each load type that it holds, and its load duration factor."""
+
+    name: str
+    factors: dict[str, Value]
+    C_D: Value

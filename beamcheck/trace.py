@@ -1,0 +1,305 @@
+"""The tree that every result is: values with their origins, clauses that make values, checks, stops and sheets.
+
+A ``Value`` has one of five origins: ``Given`` by the owner, ``Looked`` up in a table, ``Taken`` by a rule that
+needs no arithmetic (a factor of 1.0 and why), ``Computed`` by a clause, or ``Solved`` by the beam line. Values have
+no arithmetic of their own: only clauses make numbers, so every number on a sheet can be opened down to its leaves.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Annotated, Any, Union
+
+from beamcheck import units
+from beamcheck.tables import Row, lookup
+
+Num = Any
+Pure = Annotated[Num, "1"]
+Inch = Annotated[Num, "in"]
+Foot = Annotated[Num, "ft"]
+In2 = Annotated[Num, "in^2"]
+In3 = Annotated[Num, "in^3"]
+In4 = Annotated[Num, "in^4"]
+Ft2 = Annotated[Num, "ft^2"]
+Lb = Annotated[Num, "lb"]
+LbPerIn = Annotated[Num, "lb/in"]
+Plf = Annotated[Num, "plf"]
+Psf = Annotated[Num, "psf"]
+Psi = Annotated[Num, "psi"]
+Pcf = Annotated[Num, "pcf"]
+LbIn = Annotated[Num, "lb*in"]
+LbIn3 = Annotated[Num, "lb*in^3"]
+Degree = Annotated[Num, "deg"]
+
+CLOSE = 0.90
+FULL = 1.00
+
+
+class Trust(StrEnum):
+    """How the owner knows a figure. A bare figure is stated, never measured."""
+
+    MEASURED = "measured"
+    SEEN = "seen"
+    LOOKED_UP = "looked up"
+    STATED = "stated"
+    ASSUMED = "assumed"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Given:
+    """Written by the owner, or assumed for want of it.
+
+    where: key path in the survey; text: as written; low, high: the owner's range in the value's unit, if any;
+    default: the row of the register of cautious defaults that stands in, if the owner left it unknown.
+    """
+
+    where: str
+    trust: Trust
+    text: str = ""
+    note: str = ""
+    low: float | None = None
+    high: float | None = None
+    default: Row | None = None
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Looked:
+    """A figure out of a table: the row and the column."""
+
+    row: Row
+    column: str
+
+    @property
+    def seen(self) -> str:
+        """How the figure itself was seen: printed, excerpt, computed or memory."""
+        return self.row.seen
+
+    @property
+    def reference(self) -> str:
+        """Document, edition and place, for printing."""
+        return f"{self.row.table.document} {self.row.table.edition}, {self.row.place}"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Taken:
+    """Set by a rule without arithmetic; the reason and the place of the rule are printed."""
+
+    reason: str
+    place: str = ""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Computed:
+    """Made by a clause from its inputs, in the order of the clause's parameters."""
+
+    clause: "Clause"
+    inputs: tuple[tuple[str, "Value"], ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Solved:
+    """Made by the beam line: the method, what went in, and the equilibrium error left over (lb)."""
+
+    method: str
+    inputs: tuple[tuple[str, "Value"], ...]
+    residual: float = 0.0
+    note: str = ""
+
+
+Origin = Union[Given, Looked, Taken, Computed, Solved]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Value:
+    """One figure. ``name`` is its symbol's name in symbols.csv; ``number`` a float, or an array over candidates."""
+
+    name: str
+    number: Num
+    unit: str
+    origin: Origin
+    title: str = ""
+
+    def to(self, unit: str) -> Num:
+        """The number in another unit. Raises OutOfRange where the dimensions differ."""
+        return self.number if unit == self.unit else units.convert(self.number, self.unit, unit)
+
+    @property
+    def inputs(self) -> tuple[tuple[str, "Value"], ...]:
+        """What this value was made from; empty for a leaf."""
+        return self.origin.inputs if isinstance(self.origin, Computed | Solved) else ()
+
+    def named(self, title: str) -> "Value":
+        """The same value under a title of its own."""
+        return Value(self.name, self.number, self.unit, self.origin, title)
+
+
+class Clause:
+    """A pure function of a document's rule, called with Values. ``fn`` is the bare function.
+
+    Parameters carry their unit in the annotation; a value in another unit is converted, one of another dimension
+    refused. Place, title and how it was seen stand in ``tables/clauses.csv`` under the same key.
+    """
+
+    __slots__ = ("fn", "gives", "key", "parameters", "unit")
+
+    def __init__(self, fn: Callable[..., Num], gives: str) -> None:
+        annotations = fn.__annotations__
+        self.key = f"{fn.__module__.split('.')[2]}.{fn.__name__}"
+        self.fn = fn
+        self.gives = gives
+        self.unit: str = annotations["return"].__metadata__[0]
+        self.parameters: tuple[tuple[str, str], ...] = tuple(
+            (name, annotation.__metadata__[0]) for name, annotation in annotations.items() if name != "return"
+        )
+
+    def __call__(self, **inputs: Value) -> Value:
+        ordered = tuple((name, inputs[name]) for name, _ in self.parameters)
+        if len(inputs) != len(ordered):
+            raise TypeError(f"{self.key} takes {', '.join(name for name, _ in self.parameters)}")
+        numbers = [inputs[name].to(unit) for name, unit in self.parameters]
+        return Value(self.gives, self.fn(*numbers), self.unit, Computed(self, ordered))
+
+    @property
+    def row(self) -> Row:
+        """Its row in clauses.csv: document, edition, place, title, seen."""
+        return lookup("clauses", clause=self.key)
+
+    @property
+    def reference(self) -> str:
+        """Document, edition and place, for printing."""
+        row = self.row
+        return " ".join(filter(None, (row.text("document"), row.text("edition"), row.text("place"))))
+
+
+def clause(gives: str) -> Callable[[Callable[..., Num]], Clause]:
+    """Declare a function to be a clause that gives the named figure."""
+    return lambda fn: Clause(fn, gives)
+
+
+def looked(row: Row, column: str, name: str = "") -> Value:
+    """A figure of a table row as a Value, in the unit that the table's header names."""
+    return Value(name or column, row.number(column), row.table.units.get(column, "1"), Looked(row, column))
+
+
+def taken(name: str, number: float, reason: str, place: str = "", unit: str = "1") -> Value:
+    """A figure set by a rule, with its reason."""
+    return Value(name, number, unit, Taken(reason, place))
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Check:
+    """A demand beside its limit. ``key`` is its path; ``when`` names combination, pattern and station."""
+
+    key: str
+    title: str
+    demand: Value
+    limit: Value
+    when: str = ""
+
+    @property
+    def ratio(self) -> Num:
+        """Utilisation: demand over limit, unrounded; endless where the limit is nothing."""
+        demand, limit = self.demand.to(self.limit.unit), self.limit.number
+        if isinstance(limit, float | int):
+            return demand / limit if limit > 0 else (float("inf") if demand > 0 else 0.0)
+        return demand / limit
+
+    @property
+    def word(self) -> str:
+        """within, close or over."""
+        return standing(float(self.ratio))
+
+
+def standing(ratio: float) -> str:
+    """The word for a utilisation: within up to 0.90, close up to 1.00, over above (and for a figure that is none)."""
+    if ratio <= CLOSE:
+        return "within"
+    return "close" if ratio <= FULL else "over"
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Refer:
+    """Outside what a study aid may judge: a visible stop with the question for the engineer."""
+
+    key: str
+    title: str
+    why: str
+    ask: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Missing:
+    """A link of the chain, or an input, that is not there: not shown, and what would show it."""
+
+    key: str
+    title: str
+    need: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Note:
+    """A sentence to be printed where it stands."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Schedule:
+    """A table to be printed: heads, and rows whose cells are words or Values."""
+
+    key: str
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple["str | Value", ...], ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Sheet:
+    """A titled run of items: the model that every view draws and none computes."""
+
+    key: str
+    title: str
+    items: tuple["Item", ...]
+
+
+Item = Union[Value, Check, Refer, Missing, Note, Schedule, Sheet]
+
+
+def items(sheet: Sheet) -> Iterator[Item]:
+    """Every item of a sheet and of the sheets within it, in reading order."""
+    for item in sheet.items:
+        yield item
+        if isinstance(item, Sheet):
+            yield from items(item)
+
+
+def values(sheet: Sheet) -> Iterator[Value]:
+    """Every value that a sheet rests on, each once, results before their inputs."""
+    seen: set[int] = set()
+    for item in items(sheet):
+        for root in _roots(item):
+            yield from ancestry(root, seen)
+
+
+def ancestry(value: Value, seen: set[int] | None = None) -> Iterator[Value]:
+    """A value and all it was made from, each once, results before their inputs."""
+    done = set() if seen is None else seen
+    stack = [value]
+    while stack:
+        current = stack.pop()
+        if id(current) in done:
+            continue
+        done.add(id(current))
+        yield current
+        stack.extend(parent for _, parent in reversed(current.inputs))
+
+
+def _roots(item: Item) -> tuple[Value, ...]:
+    if isinstance(item, Value):
+        return (item,)
+    if isinstance(item, Check):
+        return (item.demand, item.limit)
+    if isinstance(item, Schedule):
+        return tuple(cell for row in item.rows for cell in row if isinstance(cell, Value))
+    return ()

@@ -1,0 +1,51 @@
+"""How a figure's name is printed: its row in symbols.csv, taken apart for typesetting."""
+
+import re
+from dataclasses import dataclass
+
+from beamcheck.errors import TableError
+from beamcheck.tables import lookup
+
+_SIMPLE = re.compile(r"(?P<base>[^\W\d_]+)(?P<mark>[′″*]?)(?:_(?P<subscript>.+))?")
+_RUNS = re.compile(r"[^\W\d_]+|[0-9]+|[^\w\s]")
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """text: as the line has it; typst: as typst's maths has it, blank if unknown.
+
+    base, mark, subscript: the parts of the text. base is the whole text where it is no letter with a subscript.
+    """
+
+    text: str
+    typst: str
+    base: str
+    mark: str = ""
+    subscript: str = ""
+
+    @property
+    def whole(self) -> bool:
+        """Whether it stands as one thing, so that it can be raised to a power without brackets."""
+        return self.mark != "*" and self.base.isalpha()
+
+
+def symbol(name: str) -> Symbol:
+    """The symbol of a name; a name that the table has not got stands for itself."""
+    try:
+        row = lookup("symbols", name=name)
+    except TableError:
+        return parsed(name, "")
+    return parsed(row.text("symbol"), row.text("typst"))
+
+
+def parsed(text: str, typst: str) -> Symbol:
+    """Take a printed symbol apart: F′_c⊥ is F, a prime and the subscript c⊥."""
+    found = _SIMPLE.fullmatch(text)
+    if found is None:
+        return Symbol(text, typst, text)
+    return Symbol(text, typst, found["base"], found["mark"], found["subscript"] or "")
+
+
+def runs(text: str) -> tuple[str, ...]:
+    """Words, numbers and signs of a base or a subscript, apart: b1 is b and 1."""
+    return tuple(_RUNS.findall(text)) or (text,)

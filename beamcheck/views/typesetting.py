@@ -1,0 +1,197 @@
+"""What every way of writing a formula shares: where brackets go, and where a multiplication shows its sign.
+
+A ``Pen`` says how one kind of document writes a piece; ``LinePen`` is the plain line for terminals and for reading
+aloud.
+"""
+
+from abc import ABC, abstractmethod
+from collections.abc import Sequence
+
+from beamcheck.views.expressions import (
+    ATOM,
+    FACTOR,
+    POWER,
+    QUOTIENT,
+    TERM,
+    Cases,
+    Expr,
+    Minus,
+    Name,
+    Number,
+    Power,
+    Product,
+    Quotient,
+    Relation,
+)
+from beamcheck.views.symbols import symbol
+
+MINUS, TIMES, AT_MOST, AT_LEAST = "\u2212", "\u00d7", "\u2264", "\u2265"
+SIGNS = {"<=": AT_MOST, ">=": AT_LEAST}
+
+
+class Pen(ABC):
+    """Writes the nodes of a tree as text of one kind. This one sets fractions upright, one part above the other."""
+
+    factor_rank = QUOTIENT
+    plus, minus, times, beside = "+", MINUS, TIMES, " "
+
+    @abstractmethod
+    def number(self, node: Number) -> str:
+        """A figure and its unit."""
+
+    @abstractmethod
+    def name(self, node: Name) -> str:
+        """A symbol."""
+
+    @abstractmethod
+    def fraction(self, top: str, bottom: str) -> str:
+        """One part over the other."""
+
+    @abstractmethod
+    def raised(self, base: str, exponent: str) -> str:
+        """A base with its exponent."""
+
+    @abstractmethod
+    def root(self, inside: str) -> str:
+        """A square root."""
+
+    @abstractmethod
+    def call(self, function: str, inputs: Sequence[str]) -> str:
+        """A named function of its inputs."""
+
+    @abstractmethod
+    def braced(self, rows: Sequence[tuple[str, str]], otherwise: str) -> str:
+        """Cases: each row's expression and its condition, and what holds otherwise."""
+
+    @abstractmethod
+    def fenced(self, inside: str) -> str:
+        """In brackets."""
+
+    @abstractmethod
+    def row(self, parts: Sequence[str]) -> str:
+        """Parts side by side."""
+
+    @abstractmethod
+    def sign(self, text: str) -> str:
+        """A sign between two parts that are compared."""
+
+    def within(self, node: Expr, rank: int) -> str:
+        """The node, in brackets if it binds more loosely than its place asks for."""
+        drawn = node.drawn(self)
+        return drawn if node.rank >= rank else self.fenced(drawn)
+
+    def total(self, terms: Sequence[Expr]) -> str:
+        """Terms with plus and minus between them."""
+        parts: list[str] = []
+        for place, term in enumerate(terms):
+            if isinstance(term, Minus):
+                parts += self.minus if place else self.opposite, self.within(term.of, QUOTIENT)
+            elif place:
+                parts += self.plus, self.within(term, QUOTIENT)
+            else:
+                parts.append(self.within(term, TERM))
+        return self.row(parts)
+
+    @property
+    def opposite(self) -> str:
+        """The minus before a first term."""
+        return self.minus
+
+    def product(self, factors: Sequence[Expr]) -> str:
+        """Factors; a sign between them only where two figures would run together, or where all are figures."""
+        plain = not any(_names(factor) for factor in factors)
+        parts = [self.within(factors[0], self.factor_rank)]
+        for left, right in zip(factors, factors[1:], strict=False):
+            parts.append(self.times if plain or _runs_together(left, right) else self.beside)
+            parts.append(self.within(right, self.factor_rank))
+        return self.row(parts)
+
+    def quotient(self, node: Quotient) -> str:
+        """A fraction, its parts without brackets."""
+        return self.fraction(self.within(node.top, TERM), self.within(node.bottom, TERM))
+
+    def power(self, node: Power) -> str:
+        """A power; the exponent needs no brackets where it stands raised."""
+        return self.raised(self.base(node.base), node.exponent.drawn(self))
+
+    def base(self, base: Expr) -> str:
+        """The base of a power, in brackets where the exponent would seem to belong to a part of it."""
+        simple = base.rank >= ATOM and not (isinstance(base, Name) and not symbol(base.name).whole)
+        return base.drawn(self) if simple else self.fenced(base.drawn(self))
+
+    def cases(self, node: Cases) -> str:
+        """Rows of expression and condition."""
+        rows = [(then.drawn(self), self.relation(condition)) for then, condition in node.rows]
+        return self.braced(rows, node.otherwise.drawn(self))
+
+    def relation(self, node: Relation) -> str:
+        """A condition."""
+        signs = self.sign(SIGNS.get(node.sign, node.sign))
+        return self.row([node.left.drawn(self), signs, node.right.drawn(self)])
+
+
+class LinePen(Pen):
+    """The formula in one line of text."""
+
+    factor_rank = FACTOR
+    plus, minus, times = " + ", " - ", f" {TIMES} "
+
+    def number(self, node: Number) -> str:
+        return node.text + (node.unit if node.unit in ("", "°") else f" {node.unit}")
+
+    def name(self, node: Name) -> str:
+        return symbol(node.name).text
+
+    def fraction(self, top: str, bottom: str) -> str:
+        return f"{top} / {bottom}" if " " in top and not top.startswith("(") else f"{top}/{bottom}"
+
+    def raised(self, base: str, exponent: str) -> str:
+        return f"{base}^{exponent}"
+
+    def root(self, inside: str) -> str:
+        return f"sqrt({inside})"
+
+    def call(self, function: str, inputs: Sequence[str]) -> str:
+        return f"{function}({', '.join(inputs)})"
+
+    def braced(self, rows: Sequence[tuple[str, str]], otherwise: str) -> str:
+        listed = [f"{then} if {condition}" for then, condition in rows]
+        return f"{{{'; '.join([*listed, f'{otherwise} otherwise'])}}}"
+
+    def fenced(self, inside: str) -> str:
+        return inside if inside.startswith("{") and inside.endswith("}") else f"({inside})"
+
+    def row(self, parts: Sequence[str]) -> str:
+        return "".join(parts)
+
+    def sign(self, text: str) -> str:
+        return f" {text} "
+
+    @property
+    def opposite(self) -> str:
+        return "-"
+
+    def quotient(self, node: Quotient) -> str:
+        return self.fraction(self.within(node.top, FACTOR), self.within(node.bottom, POWER))
+
+    def power(self, node: Power) -> str:
+        return self.raised(self.base(node.base), self.within(node.exponent, ATOM))
+
+
+def _names(node: Expr) -> bool:
+    """Whether a name stands anywhere in it."""
+    found: list[Expr] = []
+
+    def kept(part: Expr) -> Expr:
+        if isinstance(part, Name):
+            found.append(part)
+        return part
+
+    node.rebuilt(kept)
+    return bool(found)
+
+
+def _runs_together(left: Expr, right: Expr) -> bool:
+    """Whether two neighbours need a sign: 3 × 4, and 2 × 1/3, which would read as a mixed number."""
+    first = right.base if isinstance(right, Power) else right
+    return isinstance(first, Number) or (isinstance(left, Number) and isinstance(right, Quotient))
