@@ -24,7 +24,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     no_args_is_help=True,
     add_completion=False,
-    help="A structural pre-check for removing an interior wall. A study aid to take to a licensed engineer: it decides nothing.",
+    help="A structural pre-check for removing an interior wall: a study aid for a licensed engineer. It decides nothing.",
 )
 
 WITHIN, OVER, BAD_INPUT, INTERNAL = 0, 1, 2, 3
@@ -74,8 +74,13 @@ def beam(
     live: Annotated[str, typer.Option(help='Live load, such as "480 plf".')] = "0 plf",
     roof_live: Annotated[str, typer.Option(help="Roof live load.")] = "0 plf",
     snow: Annotated[str, typer.Option(help="Snow load.")] = "0 plf",
-    point: Annotated[list[str] | None, typer.Option(help='Point load, such as "3200 lb dead at 5 ft"; may be repeated.')] = None,
-    unbraced: Annotated[str, typer.Option(help='Length over which nothing holds the top edge; "held" if joists do all along. Left out: the whole span.')] = "",
+    point: Annotated[
+        list[str] | None, typer.Option(help='Point load, such as "3200 lb dead at 5 ft"; may be repeated.')
+    ] = None,
+    unbraced: Annotated[
+        str,
+        typer.Option(help='Length over which nothing holds the top edge, or "held". Left out: the whole span.'),
+    ] = "",
     bearing: Annotated[str, typer.Option(help="Length of beam on each post.")] = "",
     position: Annotated[Position, typer.Option(help="Under the joists, or within their depth.")] = Position.FLUSH,
     edition: Annotated[Edition, typer.Option(help="Edition of ASCE 7 that the snow belongs to.")] = Edition.ASCE_7_16,
@@ -83,27 +88,33 @@ def beam(
     share: Annotated[bool, typer.Option("--share", help="Count load sharing among three or more plies.")] = False,
 ) -> None:
     """Enter a span and loads, see utilisations."""
+    from beamcheck.catalogue.reading import read_member
     from beamcheck.checks.wood import Conditions
     from beamcheck.study import quick
     from beamcheck.units import Dimension
 
     def run() -> int:
-        typed = {"D": ("--dead", dead), "L": ("--live", live), "Lr": ("--roof-live", roof_live), "S": ("--snow", snow)}
+        typed = {
+            "D": ("--dead", dead),
+            "L": ("--live", live),
+            "Lr": ("--roof-live", roof_live),
+            "S": ("--snow", snow),
+        }
         sources = [quick.line_source(option, text, name) for name, (option, text) in typed.items()]
-        sources = [source for source in sources if source.load_type == "D" or (source.w is not None and source.w.number)]
+        sources = [
+            source for source in sources if source.load_type == "D" or (source.w is not None and source.w.number)
+        ]
         sources += [quick.point(text, number) for number, text in enumerate(point or [], 1)]
         length = quick.given("--span", span, Dimension.LENGTH, least=12.0, most=720.0)
-        sheet = quick.beam_sheet(
-            quick.read_member(member, "--member"),
-            length,
-            tuple(sources),
+        free = quick.given("--unbraced", unbraced, Dimension.LENGTH) if unbraced not in ("", "held") else length
+        asked = quick.BeamAsked(
             edition.value,
-            None if unbraced == "held" else quick.given("--unbraced", unbraced, Dimension.LENGTH) if unbraced else length,
+            None if unbraced == "held" else free,
             quick.given("--bearing", bearing, Dimension.LENGTH, least=0.25, most=48.0) if bearing else None,
             position.value,
             Conditions("wet" if wet else "dry", "yes" if share else "no"),
         )
-        return _show(sheet)
+        return _show(quick.beam_sheet(read_member(member, "--member"), length, tuple(sources), asked))
 
     _guard(run)
 
@@ -116,7 +127,9 @@ def post(
     live: Annotated[str, typer.Option(help="Live part.")] = "0 lb",
     roof_live: Annotated[str, typer.Option(help="Roof live part.")] = "0 lb",
     snow: Annotated[str, typer.Option(help="Snow part.")] = "0 lb",
-    eccentricity: Annotated[str, typer.Option(help="How far off its centre the load sits. Left out: a sixth of its side.")] = "",
+    eccentricity: Annotated[
+        str, typer.Option(help="How far off its centre the load sits. Left out: a sixth of its side.")
+    ] = "",
     held: Annotated[Held, typer.Option(help="Free-standing, or held by a wall along the beam.")] = Held.FREE,
     fastening: Annotated[Fastening, typer.Option(help="How plies are joined.")] = Fastening.NOT_FASTENED,
     plate: Annotated[str, typer.Option(help="Species of the plate under it.")] = "Spruce-Pine-Fir (South)",
@@ -124,17 +137,20 @@ def post(
     wet: Annotated[bool, typer.Option("--wet", help="Wet in use.")] = False,
 ) -> None:
     """Enter a post and its load, see utilisations."""
+    from beamcheck.catalogue.reading import read_member
     from beamcheck.checks.wood import Conditions
     from beamcheck.study import quick
     from beamcheck.units import Dimension
 
     def run() -> int:
-        typed = {"D": ("--dead", dead), "L": ("--live", live), "Lr": ("--roof-live", roof_live), "S": ("--snow", snow)}
+        typed = {
+            "D": ("--dead", dead),
+            "L": ("--live", live),
+            "Lr": ("--roof-live", roof_live),
+            "S": ("--snow", snow),
+        }
         loads = {name: quick.given(option, text, Dimension.FORCE) for name, (option, text) in typed.items()}
-        sheet = quick.post_sheet(
-            quick.read_member(member, "--member"),
-            quick.given("--height", height, Dimension.LENGTH, least=6.0, most=480.0),
-            {name: load for name, load in loads.items() if name == "D" or load.number},
+        asked = quick.PostAsked(
             edition.value,
             held.value,
             fastening.value,
@@ -142,7 +158,9 @@ def post(
             plate,
             Conditions("wet" if wet else "dry"),
         )
-        return _show(sheet)
+        tall = quick.given("--height", height, Dimension.LENGTH, least=6.0, most=480.0)
+        present = {name: load for name, load in loads.items() if name == "D" or load.number}
+        return _show(quick.post_sheet(read_member(member, "--member"), tall, present, asked))
 
     _guard(run)
 
@@ -231,7 +249,9 @@ def new(survey: Annotated[Path, typer.Argument(help="The survey file to write.")
 
 
 @app.command()
-def tables(name: Annotated[str, typer.Argument(help="A table, such as nds_2018/sawn_4a; left out: all of them.")] = "") -> None:
+def tables(
+    name: Annotated[str, typer.Argument(help="A table, such as nds_2018/sawn_4a; left out: all of them.")] = "",
+) -> None:
     """List what the tool knows and where each figure comes from."""
 
     def run() -> int:
@@ -301,7 +321,15 @@ def _write_sheet(study: "Study", output: Path, paper: Paper, *, book: bool) -> N
 
             write(output, sheet_pdf(study, paper.value, extent))
         case other:
-            raise InputError([Fault("--output", f"{other or 'no ending'!r} is not a kind of summary", "name a file that ends in .html or .pdf")])
+            raise InputError(
+                [
+                    Fault(
+                        "--output",
+                        f"{other or 'no ending'!r} is not a kind of summary",
+                        "name a file that ends in .html or .pdf",
+                    )
+                ]
+            )
 
 
 def _show(part: "Sheet") -> int:
@@ -327,10 +355,13 @@ def _guard(run: Callable[[], int]) -> None:
     except BeamcheckError as error:
         print(error, file=sys.stderr)
         code = BAD_INPUT
-    except Exception as error:  # noqa: BLE001  a traceback must not reach the person at the keyboard
+    except Exception as error:
         if "BEARLINE_TRACEBACK" in os.environ:
             raise
-        print(f"bearline: a fault of the tool itself, not of your survey: {type(error).__name__}: {error}", file=sys.stderr)
+        print(
+            f"bearline: a fault of the tool itself, not of your survey: {type(error).__name__}: {error}",
+            file=sys.stderr,
+        )
         print("  please report it with the survey; set BEARLINE_TRACEBACK=1 to see where", file=sys.stderr)
         code = INTERNAL
     raise typer.Exit(code)

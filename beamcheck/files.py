@@ -29,9 +29,19 @@ def write(path: Path, data: bytes) -> None:
 def write_new(path: Path, data: bytes) -> None:
     """As ``write``, but raises InputError where the file exists."""
     if path.exists() or path.is_symlink():
-        raise InputError([Fault(str(path), "is there already and is not written over", "move it, or name another file")])
+        raise InputError(
+            [Fault(str(path), "is there already and is not written over", "move it, or name another file")]
+        )
     write(path, data)
 
 
 def _refused(path: Path, error: OSError) -> InputError:
-    return InputError([Fault(str(path), f"cannot be written: {error.strerror or error}", "name a file in a folder you may write to")])
+    return InputError(
+        [
+            Fault(
+                str(path),
+                f"cannot be written: {error.strerror or error}",
+                "name a file in a folder you may write to",
+            )
+        ]
+    )

@@ -62,11 +62,11 @@ def where(condition: Any, then: Any, other: Any) -> Any:
         import sympy
 
         return sympy.Piecewise((then, condition), (other, True), evaluate=False)
-    import numpy
+    import numpy as np
 
     if hasattr(then, "units") or hasattr(other, "units"):
         return then if bool(condition) else other
-    return numpy.where(condition, then, other)
+    return np.where(condition, then, other)
 
 
 def _is_symbolic(x: Any) -> bool:
@@ -80,8 +80,8 @@ def _turned(name: str, degrees: Any) -> Any:
         import sympy
 
         return getattr(sympy, name)(sympy.Mul(degrees, sympy.pi / 180, evaluate=False), evaluate=False)
-    import numpy
+    import numpy as np
 
     if hasattr(degrees, "units"):
-        return getattr(numpy, name)(degrees.to("radian"))
-    return getattr(numpy, name)(numpy.radians(degrees))
+        return getattr(np, name)(degrees.to("radian"))
+    return getattr(np, name)(np.radians(degrees))

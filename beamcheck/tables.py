@@ -31,7 +31,9 @@ class Row:
         try:
             return self.cells[column]
         except KeyError:
-            raise TableError(f"{self.table.name}: there is no column {column!r}; it has {', '.join(self.cells)}") from None
+            raise TableError(
+                f"{self.table.name}: there is no column {column!r}; it has {', '.join(self.cells)}"
+            ) from None
 
     def number(self, column: str) -> float:
         """The cell as a number. Raises TableError where the cell is blank or a word."""
@@ -64,7 +66,20 @@ class Row:
 class Table:
     """A table file: what its header says and its rows in order."""
 
-    __slots__ = ("columns", "document", "edition", "key", "match", "must_hold", "name", "place", "rows", "title", "units", "verified")
+    __slots__ = (
+        "columns",
+        "document",
+        "edition",
+        "key",
+        "match",
+        "must_hold",
+        "name",
+        "place",
+        "rows",
+        "title",
+        "units",
+        "verified",
+    )
 
     def __init__(self, name: str, header: dict[str, list[str]], columns: tuple[str, ...]) -> None:
         def one(field: str) -> str:

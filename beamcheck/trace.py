@@ -8,7 +8,7 @@ no arithmetic of their own: only clauses make numbers, so every number on a shee
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Annotated, Any, Union
+from typing import Annotated, Any
 
 from beamcheck import units
 from beamcheck.tables import Row, lookup
@@ -107,7 +107,7 @@ class Solved:
     note: str = ""
 
 
-Origin = Union[Given, Looked, Taken, Computed, Solved]
+Origin = Given | Looked | Taken | Computed | Solved
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -154,6 +154,7 @@ class Clause:
         )
 
     def __call__(self, **inputs: Value) -> Value:
+        """Compute, and keep what it was computed from. Raises TypeError for a wrong set of inputs."""
         ordered = tuple((name, inputs[name]) for name, _ in self.parameters)
         if len(inputs) != len(ordered):
             raise TypeError(f"{self.key} takes {', '.join(name for name, _ in self.parameters)}")
@@ -263,7 +264,7 @@ class Sheet:
     items: tuple["Item", ...]
 
 
-Item = Union[Value, Check, Refer, Missing, Note, Schedule, Sheet]
+Item = Value | Check | Refer | Missing | Note | Schedule | Sheet
 
 
 def items(sheet: Sheet) -> Iterator[Item]:

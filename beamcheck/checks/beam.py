@@ -75,17 +75,31 @@ def _bending(design: BeamDesign, way: str) -> list[Item]:
         governing = _greatest(peaks.sagging if way == "sagging" else peaks.hogging)
         M = loaded.peak("M", governing, "lb*in")
         response = loaded.strength.response(governing.combination, governing.mask)
-        l_0 = Value("l_0", response.length_between_zero_moments(governing.station), "in", Solved(when(loaded.line, governing), loaded.inputs))
+        l_0 = Value(
+            "l_0",
+            response.length_between_zero_moments(governing.station),
+            "in",
+            Solved(when(loaded.line, governing), loaded.inputs),
+        )
         bracing = design.bracing if way == "sagging" else design.bottom
         face = "F_b" if way == "sagging" else "F_b_neg"
         limit, slender = wood.bending(member, combination.C_D, bracing, design.at, l_0, face)
         title = "Bending" if way == "sagging" else "Bending over a post"
-        check = Check(f"{design.key}.bending_{way}", title, nds.bending_stress(M=M, S=S), limit, when(loaded.line, governing))
+        check = Check(
+            f"{design.key}.bending_{way}",
+            title,
+            nds.bending_stress(M=M, S=S),
+            limit,
+            when(loaded.line, governing),
+        )
         found.append((check, slender))
     check, slender = max(found, key=lambda pair: float(pair[0].ratio))
     if slender is None:
         return [check]
-    return [check, Check(f"{design.key}.slenderness_{way}", f"{slender.title}, {way}", slender.demand, slender.limit)]
+    return [
+        check,
+        Check(f"{design.key}.slenderness_{way}", f"{slender.title}, {way}", slender.demand, slender.limit),
+    ]
 
 
 def shear(design: BeamDesign) -> Check:
@@ -128,7 +142,7 @@ def bearings(design: BeamDesign) -> list[Item]:
 def bearing(design: BeamDesign, support: int) -> Check:
     """Compression across the grain at one bearing."""
     seat = design.seats[support]
-    assert seat.length is not None and seat.breadth is not None  # noqa: S101  the caller has looked
+    assert seat.length is not None and seat.breadth is not None
     R, governing = reaction(design.loaded, support)
     stress = nds.bearing_stress(R=R, b=seat.breadth, l_b=seat.length)
     limit = wood.across_grain(design.member, bearing_area(seat), design.at)
@@ -138,7 +152,7 @@ def bearing(design: BeamDesign, support: int) -> Check:
 
 def least_bearing(key: str, l_b_min: Value, seat: Seat) -> Check:
     """The least bearing length that the house code asks for, beside the length there is."""
-    assert seat.length is not None  # noqa: S101  a post always gives one
+    assert seat.length is not None
     return Check(f"{key}.bearing_length", "Least bearing length asked for", l_b_min, seat.length)
 
 
@@ -163,7 +177,9 @@ def uplift(design: BeamDesign) -> list[Item]:
         if least.value < -1.0:
             why = f"{-least.value:,.0f} lb of uplift under {least.combination}{pattern(design.loaded.line, least.mask)}"
             ask = "What holds the beam down there, and how is that force carried to the ground?"
-            stops.append(Refer(f"{design.key}.uplift[{support + 1}]", f"The beam lifts off post {support + 1}", why, ask))
+            stops.append(
+                Refer(f"{design.key}.uplift[{support + 1}]", f"The beam lifts off post {support + 1}", why, ask)
+            )
     return stops
 
 
@@ -183,7 +199,12 @@ def _deflections(design: BeamDesign, row: Row) -> Iterable[Check]:
     n_l = looked(row, "n", "n_l")
     for number, bay in enumerate(loaded.line.bays):
         reach = bay.length if bay.kind == "span" else 2 * bay.length
-        l = Value("l", reach, "in", Solved(bay.label if bay.kind == "span" else f"twice the {bay.label}", loaded.inputs))
+        l = Value(
+            "l",
+            reach,
+            "in",
+            Solved(bay.label if bay.kind == "span" else f"twice the {bay.label}", loaded.inputs),
+        )
         limit = statics.deflection_limit(l=l, n_l=n_l)
         for what, demand in _movements(design, row, number):
             title = f"{row.text('member').capitalize()}: {what}, L/{row.number('n'):.0f}"
@@ -200,7 +221,10 @@ def _movements(design: BeamDesign, row: Row, bay: int) -> Iterable[tuple[str, Va
     for combination in design.loaded.combinations:
         factors = {name: float(g.number) for name, g in combination.factors.items() if name != "D"}
         short = movement(design, factors, bay)
-        yield f"long-term deflection, {combination.name}", nds.total_deflection(K_cr=K_cr, delta_LT=long_term, delta_ST=short)
+        yield (
+            f"long-term deflection, {combination.name}",
+            nds.total_deflection(K_cr=K_cr, delta_LT=long_term, delta_ST=short),
+        )
 
 
 def creep(design: BeamDesign) -> Value:
@@ -228,7 +252,9 @@ def movement(design: BeamDesign, factors: dict[str, float], bay: int) -> Value:
     delta_b = nds.bending_deflection(Y=Value("Y", EI_y, "lb*in^3", Solved(method, loaded.inputs)), E_adj=E_adj, I=I)
     if member.kind is not Kind.COMPOSITE:
         return delta_b
-    delta_s = nds.shear_deflection(M=Value("M", M, "lb*in", Solved(method, loaded.inputs)), E_adj=E_adj, b=member.b, d=member.d)
+    delta_s = nds.shear_deflection(
+        M=Value("M", M, "lb*in", Solved(method, loaded.inputs)), E_adj=E_adj, b=member.b, d=member.d
+    )
     return nds.deflection(delta_b=delta_b, delta_s=delta_s)
 
 

@@ -42,7 +42,9 @@ class Loaded:
         residual = max(abs(response.residual.force), abs(response.residual.moment))
         return Value(name, abs(governing.value), unit, Solved(when(self.line, governing), self.inputs, residual))
 
-    def shear_at_depth(self, governing: Governing, support: int, face: str, reach: float, d: float) -> tuple[Value, Value] | None:
+    def shear_at_depth(
+        self, governing: Governing, support: int, face: str, reach: float, d: float
+    ) -> tuple[Value, Value] | None:
         """Shear at ``reach`` from a support, and the near point loads at x/d of their size; None if the bay is too short.
 
         face: the side of the support, "left" or "right"; reach: half the bearing and the depth d.
@@ -55,13 +57,20 @@ class Loaded:
             return None
         response = self._of(governing)
         edge = station + sign * (reach - d)
-        near = [load for load in response.loads if isinstance(load, Point) and 0 <= sign * (load.station - station) < reach]
+        near = [
+            load for load in response.loads if isinstance(load, Point) and 0 <= sign * (load.station - station) < reach
+        ]
         far = [load for load in response.loads if load not in near]
         V = abs(solve(self.line, far).shear(cut, "left" if face == "left" else "right"))
         P = sum(abs(load.force) * max(0.0, sign * (load.station - edge)) / d for load in near)
         method = when(self.line, governing)
         return (
-            Value("V_d", V, "lb", Solved(f"{method}; {units.format_length(reach)} from the bearing's centre", self.inputs)),
+            Value(
+                "V_d",
+                V,
+                "lb",
+                Solved(f"{method}; {units.format_length(reach)} from the bearing's centre", self.inputs),
+            ),
             Value("P_d", P, "lb", Solved(f"{method}; point loads nearer than that, at x/d", self.inputs)),
         )
 
@@ -72,7 +81,9 @@ class Loaded:
         raise KeyError(governing.combination)
 
 
-def load_line(line: Line, spans: tuple[Value, ...], sources: tuple[Source, ...], combinations: tuple[Combination, ...]) -> Loaded:
+def load_line(
+    line: Line, spans: tuple[Value, ...], sources: tuple[Source, ...], combinations: tuple[Combination, ...]
+) -> Loaded:
     """Lay the sources on the line and solve it. Raises InputError for a source that lies off the beam."""
     loads = laid(sources, line)
     strength = envelope(
@@ -99,7 +110,7 @@ def laid(sources: tuple[Source, ...], line: Line) -> dict[str, list[Spread | Poi
             station = _on_beam(source.station, line, line.start, f"{source.where}.station")
             load: Spread | Point = Point(station, source.P.to("lb"))
         else:
-            assert source.w is not None  # noqa: S101  a source has one or the other
+            assert source.w is not None
             start = _on_beam(source.start, line, line.start, f"{source.where}.from")
             end = _on_beam(source.end, line, line.end, f"{source.where}.to")
             if end - start < _SLACK:
@@ -131,5 +142,13 @@ def _on_beam(value: Value | None, line: Line, default: float, where: str) -> flo
     station = float(value.to("in"))
     if not line.start - _SLACK <= station <= line.end + _SLACK:
         ends = f"{units.format_length(line.start)} to {units.format_length(line.end)}"
-        raise InputError([Fault(where, f"{units.format_length(station)} is off the beam, which runs from {ends}", "measure from the centre of the left bearing")])
+        raise InputError(
+            [
+                Fault(
+                    where,
+                    f"{units.format_length(station)} is off the beam, which runs from {ends}",
+                    "measure from the centre of the left bearing",
+                )
+            ]
+        )
     return min(max(station, line.start), line.end)

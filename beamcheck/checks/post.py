@@ -135,7 +135,13 @@ def _eccentric(design: PostDesign, axes: tuple[Axis, ...], case: AxialCase, axis
         k_1=nds.amplifier_strong(f_c=f_c, F_cE1=F_cE),
     )
     limit = taken("u_lim", 1.0, "the interaction is at most 1.0", "NDS 2018 15.4.1")
-    return Check(f"{design.key}.eccentric", f"Post with its load off centre, {axis.name}", interaction, limit, case.when)
+    return Check(
+        f"{design.key}.eccentric",
+        f"Post with its load off centre, {axis.name}",
+        interaction,
+        limit,
+        case.when,
+    )
 
 
 def eccentricity(design: PostDesign, axis: Axis) -> Value:
@@ -144,7 +150,12 @@ def eccentricity(design: PostDesign, axis: Axis) -> Value:
         return design.eccentricity
     row = lookup("practice/defaults", item="post_eccentricity")
     above, _, below = row.text("value").removeprefix("share ").partition("/")
-    share = taken("r_e", float(above) / float(below), "not measured: the register of cautious defaults stands in", row.place)
+    share = taken(
+        "r_e",
+        float(above) / float(below),
+        "not measured: the register of cautious defaults stands in",
+        row.place,
+    )
     return statics.eccentricity_share(r_e=share, d=axis.side)
 
 
@@ -156,9 +167,15 @@ def _end_grain(design: PostDesign, case: AxialCase) -> Check:
 
 def plate_bearing(design: PostDesign, case: AxialCase) -> Check:
     """Crushing of the plate under the post."""
-    assert design.plate is not None  # noqa: S101  the caller has looked
+    assert design.plate is not None
     C_b = taken("C_b", 1.0, "the plate may end at the post", "NDS 2018 3.10.4")
-    limit = nds.bearing(F_c_perp=design.plate, C_M=taken("C_M", 1.0, "dry in use"), C_t=wood.temperature(), C_i=wood.incising(), C_b=C_b)
+    limit = nds.bearing(
+        F_c_perp=design.plate,
+        C_M=taken("C_M", 1.0, "dry in use"),
+        C_t=wood.temperature(),
+        C_i=wood.incising(),
+        C_b=C_b,
+    )
     demand = nds.bearing_stress(R=case.P, b=design.member.b, l_b=design.member.d)
     return Check(f"{design.key}.plate", "Plate crushing under the post", demand, limit, case.when)
 

@@ -37,7 +37,11 @@ def wet_service(member: Member, prop: str, at: Conditions) -> Value:
         return taken("C_M", 1.0, "dry in use", "NDS Supplement 2018, adjustment factors")
     row = lookup("nds_2018/wet_service", product=member.wet_row)
     threshold = {"F_b": ("F_b_threshold", "C_F_b"), "F_c": ("F_c_threshold", "C_F_c")}.get(prop)
-    if threshold and row.has(threshold[0]) and member[prop].number * member[threshold[1]].number <= row.number(threshold[0]):
+    if (
+        threshold
+        and row.has(threshold[0])
+        and member[prop].number * member[threshold[1]].number <= row.number(threshold[0])
+    ):
         return taken("C_M", 1.0, f"{prop} C_F is at most {row.number(threshold[0]):,.0f} psi", row.place)
     return looked(row, prop, "C_M")
 
@@ -58,7 +62,12 @@ def repetitive(member: Member, at: Conditions) -> Value:
         return taken("C_r", 1.0, "load sharing among plies is not counted", "NDS 2018 4.3.9")
     product = {Kind.DIMENSION: "dimension", Kind.COMPOSITE: "scl"}.get(member.kind)
     if product is None or member.plies < 3:
-        return taken("C_r", 1.0, "asked for, but it needs three or more plies of dimension or composite lumber", "NDS 2018 4.3.9")
+        return taken(
+            "C_r",
+            1.0,
+            "asked for, but it needs three or more plies of dimension or composite lumber",
+            "NDS 2018 4.3.9",
+        )
     return looked(lookup("nds_2018/repetitive", product=product), "C_r")
 
 
@@ -69,10 +78,14 @@ def stiffness(member: Member, at: Conditions) -> Value:
 
 def stability_stiffness(member: Member, at: Conditions) -> Value:
     """Adjusted modulus for beam and column stability."""
-    return nds.modulus_min(E_min=member["E_min"], C_M=wet_service(member, "E_min", at), C_t=temperature(), C_i=incising())
+    return nds.modulus_min(
+        E_min=member["E_min"], C_M=wet_service(member, "E_min", at), C_t=temperature(), C_i=incising()
+    )
 
 
-def bending(member: Member, C_D: Value, bracing: Bracing, at: Conditions, l_0: Value | None = None, face: str = "F_b") -> tuple[Value, Check | None]:
+def bending(
+    member: Member, C_D: Value, bracing: Bracing, at: Conditions, l_0: Value | None = None, face: str = "F_b"
+) -> tuple[Value, Check | None]:
     """Adjusted bending value on edge, and the check of the slenderness ratio where C_L is computed.
 
     l_0: length between points of zero moment, for glulam's volume factor; face: F_b, or F_b_neg for tension on top.
@@ -110,7 +123,7 @@ def beam_stability(member: Member, star: Value, bracing: Bracing, at: Conditions
 
 def effective_length(bracing: Bracing, member: Member) -> Value:
     """l_e of the bending member for its load case."""
-    assert bracing.l_u is not None  # noqa: S101  the caller has dealt with a held edge
+    assert bracing.l_u is not None
     if bracing.loading == "any other":
         return nds.effective_length_unlisted(l_u=bracing.l_u, d=member.d)
     row = lookup("nds_2018/effective_length", member="single span", loading=bracing.loading)
@@ -128,11 +141,22 @@ def shear(member: Member, C_D: Value, at: Conditions) -> Value:
 
 def across_grain(member: Member, C_b: Value, at: Conditions) -> Value:
     """Adjusted value across the grain, at the bearing face."""
-    return nds.bearing(F_c_perp=member["F_c_perp"], C_M=wet_service(member, "F_c_perp", at), C_t=temperature(), C_i=incising(), C_b=C_b)
+    return nds.bearing(
+        F_c_perp=member["F_c_perp"],
+        C_M=wet_service(member, "F_c_perp", at),
+        C_t=temperature(),
+        C_i=incising(),
+        C_b=C_b,
+    )
 
 
 def compression_star(member: Member, C_D: Value, at: Conditions) -> Value:
     """Compression value along the grain with every factor but C_P."""
     return nds.compression_star(
-        F_c=member["F_c"], C_D=C_D, C_M=wet_service(member, "F_c", at), C_t=temperature(), C_F=member["C_F_c"], C_i=incising()
+        F_c=member["F_c"],
+        C_D=C_D,
+        C_M=wet_service(member, "F_c", at),
+        C_t=temperature(),
+        C_F=member["C_F_c"],
+        C_i=incising(),
     )

@@ -11,7 +11,7 @@ from beamcheck.trace import Foot, Ft2, In2, In3, Inch, Lb, LbIn, Psf, Psi, Pure,
 
 @clause("A_pad")
 def pad_area(b_pad: Foot, l_pad: Foot) -> Ft2:
-    """Area of a pad on plan (13.3.1.1; textbook)."""
+    """Area of a pad on plan (geometry)."""
     return b_pad * l_pad
 
 
@@ -23,7 +23,7 @@ def pad_area_needed(P: Lb, q_allow: Psf) -> Ft2:
 
 @clause("b_pad")
 def pad_side(A_pad: Ft2) -> Foot:
-    """Side of a square pad of that area (textbook)."""
+    """Side of a square pad of that area (geometry)."""
     return sqrt(A_pad)
 
 
@@ -41,13 +41,13 @@ def effective_thickness(h_cast: Inch) -> Inch:
 
 @clause("q_u")
 def factored_pressure(P_u: Lb, b: Inch, l: Inch) -> Psi:
-    """Even pressure of the soil on the pad under the factored load (13.2.6; textbook)."""
+    """Even pressure of the soil on the pad under the factored load (13.2.6)."""
     return P_u / (b * l)
 
 
 @clause("c_col")
 def column_width_on_plate(c_post: Inch, c_plate: Inch) -> Inch:
-    """Width that a post on a steel plate counts for in bending: half way from its face to the plate's edge (13.2.7.1)."""
+    """Width that a post on a steel plate counts for in bending: half way from its face to the edge (13.2.7.1)."""
     return (c_post + c_plate) / 2
 
 
@@ -65,7 +65,7 @@ def factored_moment(q_u: Psi, b: Inch, l_v: Inch) -> LbIn:
 
 @clause("S")
 def section_modulus(b: Inch, h_pad: Inch) -> In3:
-    """Elastic section modulus of the pad across the cantilever (14.5.2; textbook)."""
+    """Elastic section modulus of the pad across the cantilever (14.5.2)."""
     return b * h_pad**2 / 6
 
 
@@ -77,13 +77,13 @@ def nominal_moment(lambda_c: Pure, f_c_prime: Psi, S: In3) -> LbIn:
 
 @clause("phi_M_n")
 def design_moment(phi: Pure, M_n: LbIn) -> LbIn:
-    """Design moment (14.5.1.1; 21.2.1)."""
+    """Design moment (14.5.1.1, 21.2.1)."""
     return phi * M_n
 
 
 @clause("V_u1")
 def one_way_shear(q_u: Psi, b: Inch, l_v: Inch, h_pad: Inch) -> Lb:
-    """Factored shear across the whole width, at a thickness from the face of the column (14.4.3.2; 14.5.5)."""
+    """Factored shear across the whole width, at a thickness from the face of the column (14.4.3.2, 14.5.5)."""
     return q_u * b * (most(l_v, h_pad) - h_pad)
 
 
@@ -95,35 +95,35 @@ def nominal_one_way_shear(lambda_c: Pure, f_c_prime: Psi, b: Inch, h_pad: Inch) 
 
 @clause("b_o")
 def punching_perimeter(c_1: Inch, c_2: Inch, h_pad: Inch) -> Inch:
-    """Perimeter of the rectangle half a thickness outside the column or its plate (14.4.3.2; 22.6.4)."""
+    """Perimeter of the rectangle half a thickness outside the column or its plate (14.4.3.2, 22.6.4)."""
     return 2 * (c_1 + h_pad) + 2 * (c_2 + h_pad)
 
 
 @clause("V_u2")
 def two_way_shear(q_u: Psi, b: Inch, l: Inch, c_1: Inch, c_2: Inch, h_pad: Inch) -> Lb:
-    """Factored shear through the punching perimeter: the pressure outside it (14.4.3.2; 14.5.5)."""
+    """Factored shear through the punching perimeter: the pressure outside it (14.4.3.2, 14.5.5)."""
     return q_u * (most(b * l, (c_1 + h_pad) * (c_2 + h_pad)) - (c_1 + h_pad) * (c_2 + h_pad))
 
 
 @clause("V_n2")
 def nominal_two_way_shear(lambda_c: Pure, f_c_prime: Psi, beta: Pure, b_o: Inch, h_pad: Inch) -> Lb:
-    """Nominal punching shear of plain concrete; beta long to short side of the column (14.5.5.1, Table 14.5.5.1(b), (c))."""
+    """Nominal punching shear; beta long to short side of the column (14.5.5.1, Table 14.5.5.1(b), (c))."""
     return least(1 + 2 / beta, 2.0) * (4 / 3) * lambda_c * sqrt(f_c_prime) * b_o * h_pad
 
 
 @clause("phi_V_n")
 def design_shear(phi: Pure, V_n: Lb) -> Lb:
-    """Design shear (14.5.1.1; 21.2.1)."""
+    """Design shear (14.5.1.1, 21.2.1)."""
     return phi * V_n
 
 
 @clause("B_n")
 def nominal_bearing(f_c_prime: Psi, A_1: In2, A_2: In2) -> Lb:
-    """Nominal bearing of a post or plate of area A_1; A_2 the like area of the pad around it (14.5.6.1, Table 14.5.6.1)."""
+    """Nominal bearing of a post or plate of area A_1; A_2 the like area around it (14.5.6.1, Table 14.5.6.1)."""
     return 0.85 * f_c_prime * A_1 * least(2.0, sqrt(A_2 / A_1))
 
 
 @clause("phi_B_n")
 def design_bearing(phi: Pure, B_n: Lb) -> Lb:
-    """Design bearing (14.5.1.1; 21.2.1)."""
+    """Design bearing (14.5.1.1, 21.2.1)."""
     return phi * B_n

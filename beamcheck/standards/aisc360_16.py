@@ -174,7 +174,7 @@ def allowable_bearing(R_n: Lb, Omega: Pure) -> Lb:
 
 @clause("f_p")
 def bearing_pressure(R: Lb, b: Inch, l_b: Inch) -> Psi:
-    """Pressure under a bearing, taken as even (Part 14; textbook)."""
+    """Pressure under a bearing, taken as even (Part 14)."""
     return R / (b * l_b)
 
 
@@ -258,11 +258,11 @@ def wall_limit_round(E: Psi, F_y: Psi) -> Pure:
 
 @clause("delta_b")
 def deflection(Y: LbIn3, E: Psi, I_x: In4) -> Inch:
-    """Deflection by bending, from the beam line's deflection times EI (L3; textbook). Leaves out: shear deflection."""
+    """Deflection by bending, from the beam line's deflection times EI (L3). Leaves out: shear deflection."""
     return Y / (E * I_x)
 
 
 @clause("delta_T")
 def total_deflection(delta_LT: Inch, delta_ST: Inch) -> Inch:
-    """Total deflection; steel does not creep (L3; textbook)."""
+    """Total deflection; steel does not creep (L3)."""
     return delta_LT + delta_ST

@@ -40,7 +40,7 @@ def stud_hole_diameter(k_cut: Pure, d: Inch) -> Inch:
 
 @clause("e_hole")
 def wood_beside_hole(d: Inch, y_hole: Inch, D_hole: Inch) -> Inch:
-    """Wood left between a hole and the nearer edge; y_hole from the upper edge to its centre (R502.8.1; R602.6)."""
+    """Wood left between a hole and the nearer edge; y_hole from the upper edge to its centre (R502.8.1, R602.6)."""
     return least(y_hole, d - y_hole) - D_hole / 2
 
 

@@ -12,8 +12,8 @@ from beamcheck.errors import OutOfRange
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.study.layout import Layout, lay_out
-from beamcheck.study.stops import plate_value, question
 from beamcheck.study.limits import deflection_rows, yardsticks
+from beamcheck.study.stops import plate_value, question
 from beamcheck.study.takedown_sheet import takedown_sheet
 from beamcheck.study.types import Link, Placed, Study, sheet
 from beamcheck.survey.model import Post, Survey
@@ -22,7 +22,7 @@ from beamcheck.takedown.carried import sources
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.snow import EDITIONS
 from beamcheck.takedown.sources import Source
-from beamcheck.trace import Item, Missing, Note, Refer, Value, looked
+from beamcheck.trace import Item, Missing, Note, looked
 
 
 def study(survey: Survey) -> Study:
@@ -70,7 +70,10 @@ def _solve(survey: Survey, rows: tuple[Source, ...], layout: Layout) -> Loaded:
 
 def _unshown(survey: Survey) -> list[Link]:
     need = "the take-down above is not complete, so nothing that rests on it can be shown"
-    keys = [("beam", "Beam"), *((post.where, f"Post {number}") for number, post in enumerate(survey.posts, 1))]
+    keys = [
+        ("beam", "Beam"),
+        *((post.where, f"Post {number}") for number, post in enumerate(survey.posts, 1)),
+    ]
     return [Link(key, title, sheet(key, title, Missing(f"{key}.unshown", title, need))) for key, title in keys]
 
 
@@ -109,25 +112,56 @@ def _top_edge(survey: Survey, layout: Layout, loaded: Loaded) -> Bracing:
 def _post_links(
     survey: Survey, number: int, layout: Layout, loaded: Loaded, seats: tuple[Item, ...], at: Conditions
 ) -> list[Link]:
-    post, member, key, name = survey.posts[number], layout.posts[number], f"post[{number + 1}]", f"Post {number + 1}"
+    post, member, key, name = (
+        survey.posts[number],
+        layout.posts[number],
+        f"post[{number + 1}]",
+        f"Post {number + 1}",
+    )
     seat = [item for item in seats if _key(item) == f"beam.bearing[{number + 1}]"]
     least = lookup("irc_2021/bearing_minimum", on="wood or metal")
     shortest = beams.least_bearing(key, looked(least, "length", "l_b_min"), layout.seats[number])
     cases = tuple(
-        AxialCase(loaded.peak("P", peaks.most_reaction[number], "lb"), c.C_D, when(loaded.line, peaks.most_reaction[number]))
+        AxialCase(
+            loaded.peak("P", peaks.most_reaction[number], "lb"),
+            c.C_D,
+            when(loaded.line, peaks.most_reaction[number]),
+        )
         for c, peaks in zip(loaded.combinations, loaded.strength.peaks, strict=True)
     )
     height = post.height or survey.wall.ceiling_height
-    design = PostDesign(key, member, height, cases, post.held, post.fastening, post.eccentricity, plate_value(post.plate, f"{post.where}.plate"), at)
+    design = PostDesign(
+        key,
+        member,
+        height,
+        cases,
+        post.held,
+        post.fastening,
+        post.eccentricity,
+        plate_value(post.plate, f"{post.where}.plate"),
+        at,
+    )
     found = check_post(design)
     foot = tuple(item for item in found if _key(item).endswith((".plate", ".end_grain")))
     body = tuple(item for item in found if item not in foot)
     notes = tuple(Note(text) for text in (*member.remarks, post.note) if text)
     return [
-        Link(f"{key}.seat", f"Seat on post {number + 1}", sheet(f"{key}.seat", f"Seat of the beam on post {number + 1}", *seat, shortest)),
+        Link(
+            f"{key}.seat",
+            f"Seat on post {number + 1}",
+            sheet(f"{key}.seat", f"Seat of the beam on post {number + 1}", *seat, shortest),
+        ),
         Link(key, f"{name}: {member.text}", sheet(key, f"{name}: {member.text}", *body, *notes)),
-        Link(f"{key}.foot", f"Foot of post {number + 1}", sheet(f"{key}.foot", f"Foot of post {number + 1}", *foot)),
-        Link(f"{key}.below", f"Below post {number + 1}", sheet(f"{key}.below", f"Below post {number + 1}", *below(post, key, cases))),
+        Link(
+            f"{key}.foot",
+            f"Foot of post {number + 1}",
+            sheet(f"{key}.foot", f"Foot of post {number + 1}", *foot),
+        ),
+        Link(
+            f"{key}.below",
+            f"Below post {number + 1}",
+            sheet(f"{key}.below", f"Below post {number + 1}", *below(post, key, cases)),
+        ),
     ]
 
 

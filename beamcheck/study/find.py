@@ -1,5 +1,7 @@
 """Find one thing of a study by its key: a check, a figure under a check, an entry of the survey, or a stop."""
 
+from difflib import get_close_matches
+
 from beamcheck.errors import Fault, InputError
 from beamcheck.study.types import Study
 from beamcheck.survey.model import Word
@@ -10,35 +12,45 @@ Found = Check | Value | Word | Refer | Missing
 
 def find(study: Study, key: str) -> Found:
     """The thing of that key. Raises InputError, naming the nearest keys, where there is none."""
-    for item in items(study.sheet):
-        if isinstance(item, Check | Refer | Missing) and item.key == key:
-            return item
+    for search in (_item, _figure, _entry, _row):
+        found = search(study, key)
+        if found is not None:
+            return found
+    close = ", ".join(get_close_matches(key, keys(study), n=4, cutoff=0.3)) or "none"
+    mend = f"nearest: {close}; list them with  bearline check FILE --keys"
+    raise InputError([Fault("KEY", f"{key[:60]!r} is not a key of this study", mend)])
+
+
+def _item(study: Study, key: str) -> Found | None:
+    keyed = (item for item in items(study.sheet) if isinstance(item, Check | Refer | Missing))
+    return next((item for item in keyed if item.key == key), None)
+
+
+def _figure(study: Study, key: str) -> Found | None:
+    """A figure under a check: the check's key, a point, the symbol's name."""
     head, _, name = key.rpartition(".")
-    for item in items(study.sheet):
-        if isinstance(item, Check) and item.key == head:
-            for root in (item.demand, item.limit):
-                for value in ancestry(root):
-                    if value.name == name:
-                        return value
+    checks = (item for item in items(study.sheet) if isinstance(item, Check) and item.key == head)
+    under = (value for check in checks for root in (check.demand, check.limit) for value in ancestry(root))
+    return next((value for value in under if value.name == name), None)
+
+
+def _entry(study: Study, key: str) -> Found | None:
+    """An entry of the survey by its key path."""
     for value in values(study.sheet):
         if isinstance(value.origin, Given) and value.origin.where == key:
             return value
-    for word in study.survey.words:
-        if word.where == key:
-            return word
-    found = _row(study, key)
-    if found is not None:
-        return found
-    from difflib import get_close_matches
-
-    close = get_close_matches(key, keys(study), n=4, cutoff=0.3)
-    raise InputError([Fault("KEY", f"{key!r} is not a key of this study", f"nearest: {', '.join(close) or 'none'}; bearline check FILE --keys lists them")])
+    return next((word for word in study.survey.words if word.where == key), None)
 
 
 def keys(study: Study) -> tuple[str, ...]:
     """Every key that ``find`` knows, checks first, then the entries of the survey."""
     checks = [item.key for item in items(study.sheet) if isinstance(item, Check | Refer | Missing)]
-    rows = [f"{item.key}[{number}]" for item in items(study.sheet) if isinstance(item, Schedule) for number in range(1, len(item.rows) + 1)]
+    rows = [
+        f"{item.key}[{number}]"
+        for item in items(study.sheet)
+        if isinstance(item, Schedule)
+        for number in range(1, len(item.rows) + 1)
+    ]
     given = [value.origin.where for value in values(study.sheet) if isinstance(value.origin, Given)]
     return tuple(dict.fromkeys([*checks, *rows, *given, *(word.where for word in study.survey.words)]))
 
@@ -47,7 +59,13 @@ def _row(study: Study, key: str) -> Value | None:
     """A row of a schedule by its number, ``takedown.table[3]``: its last figure."""
     head, bracket, number = key.removesuffix("]").rpartition("[")
     for item in items(study.sheet):
-        if bracket and isinstance(item, Schedule) and item.key == head and number.isdecimal() and 1 <= int(number) <= len(item.rows):
+        if (
+            bracket
+            and isinstance(item, Schedule)
+            and item.key == head
+            and number.isdecimal()
+            and 1 <= int(number) <= len(item.rows)
+        ):
             cells = [cell for cell in item.rows[int(number) - 1] if isinstance(cell, Value)]
             return cells[-1] if cells else None
     return None

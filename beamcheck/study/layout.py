@@ -1,6 +1,7 @@
 """From posts and opening to the beam line: stations, spans and seats. Raises InputError where they contradict."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from beamcheck import units
 from beamcheck.beam.model import Line
@@ -38,7 +39,10 @@ def lay_out(survey: Survey, beam: Member) -> Layout:
         _overhang(survey.beam.overhang_left),
         _overhang(survey.beam.overhang_right),
     )
-    seats = tuple(_seat(beam, member, post, number, len(members)) for number, (member, post) in enumerate(zip(members, survey.posts, strict=True)))
+    seats = tuple(
+        _seat(beam, member, post, number, len(members))
+        for number, (member, post) in enumerate(zip(members, survey.posts, strict=True))
+    )
     length = taken("l", line.end - line.start, "length of the beam, overhangs and all", unit="in")
     return Layout(line, spans, stations, seats, members, length)
 
@@ -60,27 +64,51 @@ def _stations(survey: Survey, whole: Value) -> tuple[Value, ...]:
     faults: list[Fault] = []
     first, *inner, last = survey.posts
     if first.station is not None and float(first.station.number) != 0:
-        faults.append(Fault(f"{first.where}.station", "the first post is where stations are measured from", 'leave it out, or write "0 in"'))
+        faults.append(
+            Fault(
+                f"{first.where}.station",
+                "the first post is where stations are measured from",
+                'leave it out, or write "0 in"',
+            )
+        )
     stations = [taken("x", 0.0, "stations are measured from the centre of the first post", unit="in")]
     for post in inner:
         if post.station is None:
-            faults.append(Fault(f"{post.where}.station", "a post between the ends needs a station", 'write it as text, for example "6 ft 9 in"'))
+            faults.append(
+                Fault(
+                    f"{post.where}.station",
+                    "a post between the ends needs a station",
+                    'write it as text, for example "6 ft 9 in"',
+                )
+            )
         else:
             stations.append(post.station)
     stations.append(last.station if last.station is not None else whole)
     if last.station is not None and abs(float(last.station.number) - float(whole.number)) > _APART:
         told = units.format_length(float(last.station.number))
-        faults.append(Fault(f"{last.where}.station", f"{told}, but the clear opening and the end posts put it at {units.format_length(float(whole.number))}", "mend it, the posts or wall.clear_opening"))
+        faults.append(
+            Fault(
+                f"{last.where}.station",
+                f"{told}, but the clear opening and the end posts put it at {units.format_length(float(whole.number))}",
+                "mend it, the posts or wall.clear_opening",
+            )
+        )
     for before, after, post in zip(stations, stations[1:], survey.posts[1:], strict=False):
         if not faults and float(after.number) <= float(before.number):
-            faults.append(Fault(f"{post.where}.station", f"{units.format_length(float(after.number))} is not right of the post before it", "list the posts from left to right, inside the opening"))
+            faults.append(
+                Fault(
+                    f"{post.where}.station",
+                    f"{units.format_length(float(after.number))} is not right of the post before it",
+                    "list the posts from left to right, inside the opening",
+                )
+            )
     if faults:
         raise InputError(faults)
     return tuple(stations)
 
 
 def _spans(stations: tuple[Value, ...]) -> tuple[Value, ...]:
-    return tuple(statics.span_between(x_b=b, x_a=a) for a, b in zip(stations, stations[1:], strict=False))
+    return tuple(statics.span_between(x_b=b, x_a=a) for a, b in pairwise(stations))
 
 
 def _overhang(value: Value | None) -> float:
@@ -88,9 +116,13 @@ def _overhang(value: Value | None) -> float:
 
 
 def _seat(beam: Member, member: Member, post: Post, number: int, count: int) -> Seat:
-    length = post.seat_length if post.seat_length is not None else member.b.named("whole side of the post along the beam")
-    if float(length.to("in")) > float(member.b.to("in")) + 1e-9:
-        what = f"{units.format_length(float(length.to('in')))} is longer than the post's side of {units.format_length(float(member.b.to('in')))} along the beam"
-        raise InputError([Fault(f"{post.where}.seat_length", what, "the seat cannot be longer than the post; for a cap or plate ask the engineer")])
+    length = (
+        post.seat_length if post.seat_length is not None else member.b.named("whole side of the post along the beam")
+    )
+    side, rests = float(member.b.to("in")), float(length.to("in"))
+    if rests > side + 1e-9:
+        longer = f"{units.format_length(rests)} is longer than the post's side of {units.format_length(side)}"
+        mend = "the seat cannot be longer than the post; for a cap or a plate ask the engineer"
+        raise InputError([Fault(f"{post.where}.seat_length", f"{longer} along the beam", mend)])
     breadth = statics.shared_breadth(b=beam.b, d_post=member.d)
     return Seat(length, breadth, "end" if number in (0, count - 1) else "middle")

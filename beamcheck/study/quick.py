@@ -1,10 +1,11 @@
 """One beam or one post from figures typed on the command line: the same checks as a whole study, no survey."""
 
+from dataclasses import dataclass
+
 from beamcheck import units
 from beamcheck.beam.model import Line
 from beamcheck.catalogue.members import Member
-from beamcheck.catalogue.reading import read_member
-from beamcheck.checks.beam import BeamDesign, Seat, check_beam
+from beamcheck.checks.beam import BeamDesign, Seat, check_beam, reaction
 from beamcheck.checks.lines import Loaded, load_line
 from beamcheck.checks.post import AxialCase, PostDesign, check_post
 from beamcheck.checks.wood import Bracing, Conditions
@@ -16,7 +17,7 @@ from beamcheck.study.stops import plate_value
 from beamcheck.tables import lookup
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.snow import EDITIONS
-from beamcheck.takedown.sources import LOAD_WORDS, Source
+from beamcheck.takedown.sources import LOAD_WORDS, Combination, Source
 from beamcheck.trace import Given, Item, Note, Sheet, Solved, Trust, Value
 from beamcheck.units import Dimension
 
@@ -32,7 +33,12 @@ def given(option: str, text: str, dimension: Dimension, *, least: float = 0.0, m
     if number > most:
         unit = units.base_unit(dimension)
         raise InputError([Fault(option, f"{text} is more than {most:g} {unit}", "no house holds such a figure")])
-    return Value(option.lstrip("-").replace("-", "_"), number, units.base_unit(dimension), Given(option, Trust.STATED, text))
+    return Value(
+        option.lstrip("-").replace("-", "_"),
+        number,
+        units.base_unit(dimension),
+        Given(option, Trust.STATED, text),
+    )
 
 
 def point(text: str, number: int) -> Source:
@@ -51,31 +57,55 @@ def point(text: str, number: int) -> Source:
 
 def line_source(option: str, text: str, load_type: str) -> Source:
     """A load along the whole span. Raises InputError."""
-    return Source(option, f"{LOAD_WORDS[load_type]} load", load_type, w=given(option, text, Dimension.LINE_LOAD, most=1e5))
+    return Source(
+        option,
+        f"{LOAD_WORDS[load_type]} load",
+        load_type,
+        w=given(option, text, Dimension.LINE_LOAD, most=1e5),
+    )
 
 
-def beam_sheet(
-    member: Member,
-    span: Value,
-    sources: tuple[Source, ...],
-    edition: str,
-    unbraced: Value | None,
-    bearing: Value | None,
-    position: str,
-    at: Conditions,
-) -> Sheet:
-    """A simple span with its checks. unbraced: None if the top edge is held all along; bearing: None if not given."""
-    loaded = _loaded(member, span, sources, edition)
+@dataclass(frozen=True, slots=True, eq=False)
+class BeamAsked:
+    """Options of one beam. unbraced: None if the top edge is held all along; bearing: None if it was not given."""
+
+    edition: str
+    unbraced: Value | None
+    bearing: Value | None
+    position: str
+    at: Conditions
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PostAsked:
+    """Options of one post. eccentricity: None for the register's share; plate: the species under it."""
+
+    edition: str
+    held: str
+    fastening: str
+    eccentricity: Value | None
+    plate: str
+    at: Conditions
+
+
+def beam_sheet(member: Member, span: Value, sources: tuple[Source, ...], asked: BeamAsked) -> Sheet:
+    """A simple span with its checks."""
+    loaded = _loaded(member, span, sources, asked.edition)
     points = any(source.P is not None for source in sources)
-    full = unbraced is not None and abs(float(unbraced.number) - float(span.number)) < 1e-6
-    bracing = Bracing(unbraced, "uniform" if full and not points else "any other")
-    seat = Seat(bearing, member.b)
-    limits = (lookup("irc_2021/deflection", member="floors"), lookup("ibc_2021/deflection", member="floor member", load="D+L"))
-    design = BeamDesign(member, loaded, (seat, seat), bracing, Bracing(span), position, at, limits)
+    full = asked.unbraced is not None and abs(float(asked.unbraced.number) - float(span.number)) < 1e-6
+    bracing = Bracing(asked.unbraced, "uniform" if full and not points else "any other")
+    seat = Seat(asked.bearing, member.b)
+    limits = (
+        lookup("irc_2021/deflection", member="floors"),
+        lookup("ibc_2021/deflection", member="floor member", load="D+L"),
+    )
+    design = BeamDesign(member, loaded, (seat, seat), bracing, Bracing(span), asked.position, asked.at, limits)
     parts: list[Item] = [*check_beam(design), yardsticks(design)]
-    if bearing is None:
-        reactions = [loaded.peak("R", max((p.most_reaction[i] for p in loaded.strength.peaks), key=lambda g: g.value), "lb") for i in (0, 1)]
-        parts += [reaction.named(f"reaction at the {end} bearing") for reaction, end in zip(reactions, ("left", "right"), strict=True)]
+    if asked.bearing is None:
+        parts += [
+            reaction(loaded, support)[0].named(f"reaction at the {end} bearing")
+            for support, end in enumerate(("left", "right"))
+        ]
         parts.append(Note("Bearing is not checked: give --bearing, the length of beam that rests on each post."))
     parts += [Note(remark) for remark in member.remarks]
     return Sheet("beam", f"Beam: {member.text}, span {units.format_length(float(span.number))}", tuple(parts))
@@ -90,29 +120,21 @@ def _loaded(member: Member, span: Value, sources: tuple[Source, ...], edition: s
     return load_line(line, (span,), sources, combinations(EDITIONS[edition], present))
 
 
-def post_sheet(
-    member: Member,
-    height: Value,
-    loads: dict[str, Value],
-    edition: str,
-    held: str,
-    fastening: str,
-    eccentricity: Value | None,
-    plate: str,
-    at: Conditions,
-) -> Sheet:
+def post_sheet(member: Member, height: Value, loads: dict[str, Value], asked: PostAsked) -> Sheet:
     """A post with its checks under every combination of its loads by type."""
-    cases = []
-    for combination in combinations(EDITIONS[edition], frozenset(loads)):
-        parts = tuple((f"P_{name}", loads[name]) for name in combination.factors if name in loads)
-        terms = tuple((f"g_{name}", combination.factors[name]) for name in combination.factors)
-        number = sum(float(combination.factors[name].number) * float(loads[name].number) for name in combination.factors if name in loads)
-        cases.append(AxialCase(summed(number, combination.name, parts + terms), combination.C_D, combination.name))
-    design = PostDesign("post", member, height, tuple(cases), held, fastening, eccentricity, plate_value(plate, "--plate"), at)
-    parts_ = (*check_post(design), *(Note(remark) for remark in member.remarks))
-    return Sheet("post", f"Post: {member.text}, {units.format_length(float(height.number))} high", parts_)
+    cases = tuple(
+        AxialCase(summed(combination, loads), combination.C_D, combination.name)
+        for combination in combinations(EDITIONS[asked.edition], frozenset(loads))
+    )
+    plate = plate_value(asked.plate, "--plate")
+    design = PostDesign("post", member, height, cases, asked.held, asked.fastening, asked.eccentricity, plate, asked.at)
+    parts = (*check_post(design), *(Note(remark) for remark in member.remarks))
+    return Sheet("post", f"Post: {member.text}, {units.format_length(float(height.number))} high", parts)
 
 
-def summed(number: float, name: str, inputs: tuple[tuple[str, Value], ...]) -> Value:
+def summed(combination: Combination, loads: dict[str, Value]) -> Value:
     """The load of a post under a combination."""
-    return Value("P", number, "lb", Solved(f"sum of {name}", inputs))
+    terms = [(name, g) for name, g in combination.factors.items() if name in loads]
+    number = sum(float(g.number) * float(loads[name].number) for name, g in terms)
+    inputs = tuple((f"g_{name}", g) for name, g in terms) + tuple((f"P_{name}", loads[name]) for name, _ in terms)
+    return Value("P", number, "lb", Solved(f"sum of {combination.name}", inputs))

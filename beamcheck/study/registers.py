@@ -1,74 +1,246 @@
-"""Walks over a study's tree: what was assumed, what rests on memory, which factors are 1.0, which tables were used."""
+"""Walks over the tree of a study that a printed summary lists: what was assumed, what is from memory, what was used."""
 
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from beamcheck.study.types import Study
+from beamcheck.survey.fields import SECTIONS, Field
+from beamcheck.survey.model import Survey, Word
 from beamcheck.tables import Table
-from beamcheck.trace import Computed, Given, Looked, Taken, Trust, Value, values
+from beamcheck.trace import (
+    Check,
+    Clause,
+    Computed,
+    Given,
+    Looked,
+    Missing,
+    Solved,
+    Taken,
+    Trust,
+    Value,
+    ancestry,
+    values,
+)
 
-_KNOWN = (Trust.MEASURED, Trust.SEEN, Trust.LOOKED_UP)
+_NOT_KNOWN = (Trust.ASSUMED, Trust.UNKNOWN)
 
 
-class Assumption(NamedTuple):
-    """One entry that was not measured, seen or looked up: what stands in, which way it errs, what would change it."""
+class Entry(NamedTuple):
+    """One entry of the survey as a register lists it.
+
+    name: what it belongs to, as the owner calls it; value: its figure, None for a word; trust: how it is known; lean
+    and flips: which way a stand-in leans and what would change it, from the register of cautious defaults.
+    """
 
     where: str
+    name: str
     text: str
+    value: Value | None
     trust: str
-    note: str
-    lean: str
-    flips: str
+    note: str = ""
+    lean: str = ""
+    flips: str = ""
 
 
-def assumptions(study: Study) -> tuple[Assumption, ...]:
-    """Assumed and unknown entries of the survey, figures first, each once."""
-    found: dict[str, Assumption] = {}
-    for value in values(study.sheet):
-        origin = value.origin
-        if isinstance(origin, Given) and origin.trust in (Trust.ASSUMED, Trust.UNKNOWN):
-            lean = origin.default.text("lean") if origin.default is not None else ""
-            flips = origin.default.text("flips") if origin.default is not None else ""
-            found[origin.where] = Assumption(origin.where, origin.text, origin.trust, origin.note, lean, flips)
-    for word in study.survey.words:
-        if word.trust in (Trust.ASSUMED, Trust.UNKNOWN):
-            found[word.where] = Assumption(word.where, word.text, word.trust, word.note, word.lean, word.flips)
-    return tuple(found.values())
+class Unknown(NamedTuple):
+    """One of the things not known that matter most, and what would settle it."""
+
+    name: str
+    stands: str
+    settle: str
 
 
-def stated(study: Study) -> tuple[Assumption, ...]:
-    """Figures that were stated but not said to be measured, seen or looked up."""
-    origins = {value.origin.where: value.origin for value in values(study.sheet) if isinstance(value.origin, Given)}
-    return tuple(
-        Assumption(where, origin.text, origin.trust, origin.note, "", "")
-        for where, origin in origins.items()
-        if origin.trust is Trust.STATED
+def assumed(study: Study) -> tuple[Entry, ...]:
+    """Figures and words that nobody has looked at, with what stands in for them, in the order of the survey."""
+    figures = [entry for entry in _entries(study) if entry.trust in _NOT_KNOWN]
+    words = [
+        _worded(study.survey, word) for word in study.survey.words if word.trust in _NOT_KNOWN or word.text == "unknown"
+    ]
+    return _in_order((*figures, *words))
+
+
+def told(study: Study) -> tuple[Entry, ...]:
+    """Figures that the owner gave without measuring them: stated, seen or looked up."""
+    return _in_order(entry for entry in _entries(study) if entry.trust not in (*_NOT_KNOWN, Trust.MEASURED))
+
+
+def to_measure(study: Study) -> tuple[Entry, ...]:
+    """Lengths and areas of the survey that a tape can check again, whoever took them first."""
+    taped = (
+        entry
+        for entry in _entries(study)
+        if entry.value is not None and entry.value.unit in ("in", "ft", "in^2", "ft^2")
     )
+    return _in_order(entry for entry in taped if entry.trust not in _NOT_KNOWN and not entry.where.endswith(".member"))
 
 
-def from_memory(study: Study) -> tuple[str, ...]:
-    """Table rows and clauses whose figures were written from memory, each once, in words."""
-    told: dict[str, None] = {}
+def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:
+    """The unknowns that matter most, by a plain rule and no weighing.
+
+    First what is missing; then what was assumed about the member whose check governs, and about the loads and lengths
+    that the check rests on; then every other assumption, in the order of the survey.
+    """
+    missing = [Unknown(item.title, "not shown", item.need) for item in study.stops if isinstance(item, Missing)]
+    entries = assumed(study)
+    near = _near(study.governing, entries) if study.governing is not None else []
+    rest = [entry for entry in entries if entry not in near]
+    return (*missing, *(_unknown(entry) for entry in (*near, *rest) if entry.text != "unknown"))[:most]
+
+
+def ones(study: Study) -> tuple[Value, ...]:
+    """Factors that a rule sets to 1.0, each once with its reason; a limit of 1.0 is none."""
+    found: dict[tuple[str, str, str], Value] = {}
     for value in values(study.sheet):
-        origin = value.origin
-        if isinstance(origin, Looked) and origin.seen == "memory":
-            told[f"{origin.row.table.name}: {origin.row.label} ({origin.reference})"] = None
-        elif isinstance(origin, Computed) and origin.clause.row.seen == "memory":
-            told[f"clause {origin.clause.key} ({origin.clause.reference})"] = None
-        elif isinstance(origin, Given) and origin.default is not None and origin.default.seen == "memory":
-            told[f"{origin.default.table.name}: {origin.default.label} ({origin.where})"] = None
-    return tuple(told)
+        if (
+            isinstance(value.origin, Taken)
+            and value.unit == "1"
+            and value.number == 1
+            and not value.name.endswith("_lim")
+        ):
+            found.setdefault((value.name, value.origin.reason, value.origin.place), value)
+    return tuple(found[key] for key in sorted(found))
 
 
-def factors_of_one(study: Study) -> tuple[Value, ...]:
-    """Factors taken as 1.0, each once by name and reason."""
-    found: dict[tuple[str, str], Value] = {}
+def from_memory(study: Study) -> tuple[Value, ...]:
+    """Table figures that were seen in no copy of their document, each once."""
+    found: dict[tuple[str, int, str], Value] = {}
     for value in values(study.sheet):
-        if isinstance(value.origin, Taken) and value.unit == "1" and value.number == 1 and value.name[:2] in ("C_", "K_", "k_"):
-            found.setdefault((value.name, value.origin.reason), value)
-    return tuple(found.values())
+        if isinstance(value.origin, Looked) and value.origin.seen == "memory":
+            origin = value.origin
+            found.setdefault((origin.row.table.name, origin.row.line, origin.column), value)
+    return tuple(found[key] for key in sorted(found))
 
 
 def tables_used(study: Study) -> tuple[Table, ...]:
-    """Every table that a figure of the study came from, by name."""
-    used = {value.origin.row.table.name: value.origin.row.table for value in values(study.sheet) if isinstance(value.origin, Looked)}
-    return tuple(used[name] for name in sorted(used))
+    """Every table that a figure of the study, or a stand-in, comes from."""
+    rows = [value.origin.row for value in values(study.sheet) if isinstance(value.origin, Looked)]
+    rows += [
+        value.origin.default
+        for value in _given(study)
+        if isinstance(value.origin, Given) and value.origin.default is not None
+    ]
+    found = {row.table.name: row.table for row in rows}
+    return tuple(found[name] for name in sorted(found))
+
+
+def clauses_used(study: Study) -> tuple[Clause, ...]:
+    """Every clause that made a figure of the study."""
+    found = {
+        value.origin.clause.key: value.origin.clause
+        for value in values(study.sheet)
+        if isinstance(value.origin, Computed)
+    }
+    return tuple(found[key] for key in sorted(found))
+
+
+def steps(check: Check) -> tuple[Value, ...]:
+    """The clause lines of a check, inputs before what they make, each once; what the beam line solved is a leaf."""
+    found: dict[tuple[object, ...], Value] = {}
+    for root in (check.demand, check.limit):
+        for value in _upwards(root):
+            if isinstance(value.origin, Computed):
+                found.setdefault(identity(value), value)
+    return tuple(found.values())
+
+
+def leaves(check: Check) -> tuple[Value, ...]:
+    """The figures that go into the clause lines of a check: given, looked up, taken or solved, each once."""
+    found: dict[tuple[object, ...], Value] = {}
+    for root in (check.demand, check.limit):
+        for value in _upwards(root):
+            if not isinstance(value.origin, Computed):
+                found.setdefault(identity(value), value)
+    return tuple(found.values())
+
+
+def identity(value: Value) -> tuple[object, ...]:
+    """What makes two values the same line of a calculation, though they were made twice."""
+    origin = value.origin
+    match origin:
+        case Computed():
+            return ("clause", origin.clause.key, *(float(parent.number) for _, parent in origin.inputs))
+        case Looked():
+            return ("table", value.name, origin.row.table.name, origin.row.line, origin.column)
+        case Given():
+            return ("given", value.name, origin.where)
+        case Solved():
+            return ("solved", value.name, origin.method, float(value.number))
+        case Taken():
+            return ("taken", value.name, origin.reason, float(value.number))
+
+
+def _upwards(value: Value) -> Iterator[Value]:
+    if isinstance(value.origin, Computed):
+        for _, parent in value.inputs:
+            yield from _upwards(parent)
+    yield value
+
+
+def _given(study: Study) -> Iterator[Value]:
+    yield from (value for value in values(study.sheet) if isinstance(value.origin, Given))
+    yield from (study.survey.wall.clear_opening, study.survey.wall.ceiling_height)
+
+
+def _entries(study: Study) -> tuple[Entry, ...]:
+    found: dict[str, Entry] = {}
+    for value in _given(study):
+        assert isinstance(value.origin, Given)
+        if value.origin.where not in found:
+            found[value.origin.where] = _figured(study.survey, value, value.origin)
+    return tuple(found.values())
+
+
+def _figured(survey: Survey, value: Value, origin: Given) -> Entry:
+    lean, flips = (
+        (origin.default.text("lean"), origin.default.text("flips")) if origin.default is not None else ("", "")
+    )
+    return Entry(
+        origin.where, called(survey, origin.where), origin.text, value, str(origin.trust), origin.note, lean, flips
+    )
+
+
+def _worded(survey: Survey, word: Word) -> Entry:
+    trust = str(Trust.UNKNOWN) if word.text == "unknown" else word.trust
+    return Entry(word.where, called(survey, word.where), word.text, None, trust, word.note, word.lean, word.flips)
+
+
+def called(survey: Survey, where: str) -> str:
+    """A key path in the owner's words: "carried[1].dead" is "bedroom floor, dead"."""
+    head, _, key = where.rpartition(".")
+    number = int(head[head.index("[") + 1 : -1]) if head.endswith("]") else 0
+    owner = survey.carried[number - 1].name if head.startswith("carried") else f"post {number}" if number else head
+    return f"{owner}, {key.replace('_', ' ')}"
+
+
+def _near(check: Check, entries: tuple[Entry, ...]) -> list[Entry]:
+    member = check.key.split(".")[0]
+    about = [entry for entry in entries if entry.where.startswith(f"{member}.")]
+    rests_on = {
+        value.origin.where
+        for root in (check.demand, check.limit)
+        for value in ancestry(root)
+        if isinstance(value.origin, Given)
+    }
+    return about + [entry for entry in entries if entry.where in rests_on and entry not in about]
+
+
+def _unknown(entry: Entry) -> Unknown:
+    return Unknown(entry.name, f"{entry.text} assumed", entry.flips)
+
+
+def _in_order(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    return tuple(sorted(entries, key=lambda entry: _order(entry.where)))
+
+
+def _order(where: str) -> tuple[int, int, int]:
+    """Part of the survey, number of the table, and place of the key in it."""
+    head, _, key = where.rpartition(".")
+    part, _, number = head.partition("[")
+    for place, section in enumerate(SECTIONS):
+        if section.key == part:
+            return place, int(number.rstrip("]") or 0), _place(section.fields, key)
+    return len(SECTIONS), 0, 0
+
+
+def _place(fields: tuple[Field, ...], key: str) -> int:
+    return next((place for place, field in enumerate(fields) if field.key == key), len(fields))

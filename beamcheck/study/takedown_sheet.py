@@ -22,11 +22,19 @@ def takedown_sheet(survey: Survey, rows: tuple[Source, ...], missing: tuple[Miss
 
 def _row(source: Source, layout: Layout) -> tuple[str | Value, ...]:
     load = source.w if source.w is not None else source.P
-    assert load is not None  # noqa: S101  a source has one or the other
+    assert load is not None
     inputs = dict(load.inputs)
     intensity = inputs.get("q") or inputs.get("q_w") or inputs.get("gamma") or ""
     width = inputs.get("t_w") or inputs.get("h_w") or inputs.get("A_T") or inputs.get("A") or ""
-    return (source.name, LOAD_WORDS[source.load_type], intensity, width, inputs.get("k_c") or "", load, _extent(source, layout))
+    return (
+        source.name,
+        LOAD_WORDS[source.load_type],
+        intensity,
+        width,
+        inputs.get("k_c") or "",
+        load,
+        _extent(source, layout),
+    )
 
 
 def _extent(source: Source, layout: Layout) -> str:
@@ -52,5 +60,10 @@ def _far_end(item: Carried) -> list[Item]:
     if float(reaction.number) >= 0:
         return []
     why = f"live load on the long span lifts it by {-float(reaction.number):,.0f} lb per foot of wall"
-    stop = Refer(f"takedown.{item.where}.lift", f"Far end of the short span of {item.name}", why, "What holds the far end of these joists down?")
+    stop = Refer(
+        f"takedown.{item.where}.lift",
+        f"Far end of the short span of {item.name}",
+        why,
+        "What holds the far end of these joists down?",
+    )
     return [reaction.named(f"far end of the short span of {item.name}"), stop]

@@ -24,7 +24,7 @@ class Link:
 
     @property
     def word(self) -> str:
-        """not shown where anything is missing, else the governing check's word, else refer."""
+        """Not shown where anything is missing, else the governing check's word, else refer."""
         if any(isinstance(item, Missing) for item in items(self.sheet)):
             return "not shown"
         if self.governing is not None:

@@ -5,7 +5,7 @@ This one list makes the reader's messages, the blank survey, the interview and t
 
 from typing import NamedTuple
 
-from beamcheck.units import Dimension
+from beamcheck.units import Dimension, base_unit
 
 ANY_NUMBER = -1e12
 
@@ -15,7 +15,7 @@ class Field(NamedTuple):
 
     dimension: of its figure, None for words; choices: the words it may be; register: the item of the register of
     cautious defaults that stands in when it is unknown or left out ("" = none; a leading * stands for the kind);
-    required: no survey without it; least, most: the figures that make sense, in the base unit; kinds: the kinds of
+    required: no survey without it; least, most: the figures that make sense, in its unit; kinds: the kinds of
     carried item that have this key (all if empty); about: one sentence; example: as written.
     """
 
@@ -29,6 +29,13 @@ class Field(NamedTuple):
     least: float = 0.0
     most: float = 1e7
     kinds: tuple[str, ...] = ()
+
+    @property
+    def unit(self) -> str:
+        """The unit in which its figure is kept: areas of roof in square feet, all else in the base unit."""
+        if self.dimension is None:
+            return ""
+        return "ft^2" if self.dimension is Dimension.AREA else base_unit(self.dimension)
 
     @property
     def wanted(self) -> str:
@@ -90,8 +97,21 @@ SITE = Section(
             choices=("heated", "cold ventilated", "unheated", "below freezing"),
             register="roof_warmth",
         ),
-        Field("roof_surface", "Whether snow slides off.", "other", choices=("slippery", "other"), register="roof_surface"),
-        Field("soil_bearing", "Allowable soil pressure, from a report or the building department.", "1500 psf", AREA_LOAD, register="soil_bearing", least=1.0),
+        Field(
+            "roof_surface",
+            "Whether snow slides off.",
+            "other",
+            choices=("slippery", "other"),
+            register="roof_surface",
+        ),
+        Field(
+            "soil_bearing",
+            "Allowable soil pressure, from a report or the building department.",
+            "1500 psf",
+            AREA_LOAD,
+            register="soil_bearing",
+            least=1.0,
+        ),
     ),
 )
 
@@ -99,10 +119,31 @@ WALL = Section(
     "wall",
     "The wall that goes, and the opening that takes its place.",
     (
-        Field("clear_opening", "Clear width between the end posts.", "13 ft 6 in", LENGTH, required=True, least=12.0, most=720.0),
-        Field("ceiling_height", "Finished floor to underside of the ceiling.", "8 ft 1 in", LENGTH, required=True, least=60.0, most=240.0),
+        Field(
+            "clear_opening",
+            "Clear width between the end posts.",
+            "13 ft 6 in",
+            LENGTH,
+            required=True,
+            least=12.0,
+            most=720.0,
+        ),
+        Field(
+            "ceiling_height",
+            "Finished floor to underside of the ceiling.",
+            "8 ft 1 in",
+            LENGTH,
+            required=True,
+            least=60.0,
+            most=240.0,
+        ),
         Field("thickness", "Wall thickness without plaster or board.", "3-1/2 in", LENGTH, least=1.0, most=24.0),
-        Field("braces_seen", "Whether a diagonal brace or strap was seen in the wall.", "no", choices=("yes", "no", "unknown")),
+        Field(
+            "braces_seen",
+            "Whether a diagonal brace or strap was seen in the wall.",
+            "no",
+            choices=("yes", "no", "unknown"),
+        ),
     ),
 )
 
@@ -112,8 +153,22 @@ _JOISTS = ("ceiling", "floor")
 _ROOFS = ("roof", "strut")
 
 _EXTENT = (
-    Field("from", "Where it begins, measured along the beam from the centre of the left bearing.", "0 ft", LENGTH, least=-240.0, kinds=_SPREAD),
-    Field("to", "Where it ends. Left out: to the end of the beam.", "9 ft 4 in", LENGTH, least=-240.0, kinds=_SPREAD),
+    Field(
+        "from",
+        "Where it begins, measured along the beam from the centre of the left bearing.",
+        "0 ft",
+        LENGTH,
+        least=-240.0,
+        kinds=_SPREAD,
+    ),
+    Field(
+        "to",
+        "Where it ends. Left out: to the end of the beam.",
+        "9 ft 4 in",
+        LENGTH,
+        least=-240.0,
+        kinds=_SPREAD,
+    ),
 )
 
 CARRIED = Section(
@@ -129,8 +184,26 @@ CARRIED = Section(
             required=True,
         ),
         *_EXTENT,
-        Field("span_a", "Span on side A of the wall: face of the far support to the wall.", "12 ft 3 in", LENGTH, required=True, least=0.0, most=600.0, kinds=_SPANNED),
-        Field("span_b", "Span on side B of the wall.", "10 ft 8 in", LENGTH, required=True, least=0.0, most=600.0, kinds=_SPANNED),
+        Field(
+            "span_a",
+            "Span on side A of the wall: face of the far support to the wall.",
+            "12 ft 3 in",
+            LENGTH,
+            required=True,
+            least=0.0,
+            most=600.0,
+            kinds=_SPANNED,
+        ),
+        Field(
+            "span_b",
+            "Span on side B of the wall.",
+            "10 ft 8 in",
+            LENGTH,
+            required=True,
+            least=0.0,
+            most=600.0,
+            kinds=_SPANNED,
+        ),
         Field(
             "continuity",
             "How the joists pass over the wall.",
@@ -139,14 +212,87 @@ CARRIED = Section(
             register="continuity",
             kinds=_JOISTS,
         ),
-        Field("use", "What the floor or attic is used for.", "sleeping rooms", choices=("sleeping rooms", "other rooms", "attic without storage", "attic with limited storage", "attic with fixed stair"), register="*_use", kinds=("floor", "ceiling")),
-        Field("dead", "Its weight per square foot: of floor, of ceiling, along the roof slope.", "12 psf", AREA_LOAD, register="*_dead", least=0.0, most=500.0, kinds=(*_SPANNED, "strut")),
-        Field("live", "Live load, where it differs from the table's for the use.", "40 psf", AREA_LOAD, least=0.0, most=500.0, kinds=("floor", "ceiling")),
-        Field("pitch", "Roof pitch, rise in 12.", "8:12", Dimension.ANGLE, required=True, least=0.0, most=75.0, kinds=_ROOFS),
-        Field("area", "Plan area of roof that a strut gathers, in square feet.", "36 ft^2", Dimension.AREA, required=True, least=144.0, kinds=("strut",)),
-        Field("height", "Height of a wall above.", "7 ft 6 in", LENGTH, register="wall_above_height", least=1.0, most=480.0, kinds=("wall above",)),
-        Field("weight", "Weight of a wall above per square foot of its face.", "20 psf", AREA_LOAD, register="wall_above_weight", least=0.0, most=200.0, kinds=("wall above",)),
-        Field("station", "Where a strut or point comes down, from the centre of the left bearing.", "5 ft 2 in", LENGTH, required=True, least=-240.0, kinds=("strut", "point")),
+        Field(
+            "use",
+            "What the floor or attic is used for.",
+            "sleeping rooms",
+            choices=(
+                "sleeping rooms",
+                "other rooms",
+                "attic without storage",
+                "attic with limited storage",
+                "attic with fixed stair",
+            ),
+            register="*_use",
+            kinds=("floor", "ceiling"),
+        ),
+        Field(
+            "dead",
+            "Its weight per square foot: of floor, of ceiling, along the roof slope.",
+            "12 psf",
+            AREA_LOAD,
+            register="*_dead",
+            least=0.0,
+            most=500.0,
+            kinds=(*_SPANNED, "strut"),
+        ),
+        Field(
+            "live",
+            "Live load, where it differs from the table's for the use.",
+            "40 psf",
+            AREA_LOAD,
+            least=0.0,
+            most=500.0,
+            kinds=("floor", "ceiling"),
+        ),
+        Field(
+            "pitch",
+            "Roof pitch, rise in 12.",
+            "8:12",
+            Dimension.ANGLE,
+            required=True,
+            least=0.0,
+            most=75.0,
+            kinds=_ROOFS,
+        ),
+        Field(
+            "area",
+            "Plan area of roof that a strut gathers, in square feet.",
+            "36 ft^2",
+            Dimension.AREA,
+            required=True,
+            least=1.0,
+            kinds=("strut",),
+        ),
+        Field(
+            "height",
+            "Height of a wall above.",
+            "7 ft 6 in",
+            LENGTH,
+            register="wall_above_height",
+            least=1.0,
+            most=480.0,
+            kinds=("wall above",),
+        ),
+        Field(
+            "weight",
+            "Weight of a wall above per square foot of its face.",
+            "20 psf",
+            AREA_LOAD,
+            register="wall_above_weight",
+            least=0.0,
+            most=200.0,
+            kinds=("wall above",),
+        ),
+        Field(
+            "station",
+            "Where a strut or point comes down, from the centre of the left bearing.",
+            "5 ft 2 in",
+            LENGTH,
+            required=True,
+            least=-240.0,
+            kinds=("strut", "point"),
+        ),
         Field("dead_load", "Dead part of a point load.", "800 lb", FORCE, least=ANY_NUMBER, kinds=("point",)),
         Field("live_load", "Live part of a point load.", "1200 lb", FORCE, kinds=("point",)),
         Field("roof_live_load", "Roof live part of a point load.", "600 lb", FORCE, kinds=("point",)),
@@ -164,15 +310,68 @@ BEAM = Section(
     "The beam that is thought of.",
     (
         Field("member", "Plies, size and grade.", "3-ply 1-3/4x11-7/8 LVL 2.0E-2900F", required=True),
-        Field("position", "Under the joists or within their depth.", "dropped", choices=("dropped", "flush"), required=True),
-        Field("top_edge", "Whether joists or sheathing hold the top edge sideways all along.", "held", choices=("held", "not held"), register="top_edge"),
-        Field("unbraced_length", "Distance between points that hold the top edge, if not held all along.", "6 ft", LENGTH, least=0.0),
-        Field("overhang_left", "How far the beam runs past the centre of the first bearing.", "0 in", LENGTH, most=240.0),
-        Field("overhang_right", "How far it runs past the centre of the last bearing.", "0 in", LENGTH, most=240.0),
-        Field("moisture", "Dry inside a heated house, or wet.", "dry", choices=("dry", "wet"), register="moisture"),
-        Field("plies_share", "Ask for the repetitive-member factor on three or more plies.", "no", choices=("yes", "no")),
-        Field("ceiling_below", "Finish under the beam or its joists.", "gypsum", choices=("plaster", "gypsum", "none"), register="ceiling_finish"),
-        Field("floor_above", "Finish on the floor above.", "wood or carpet", choices=("wood or carpet", "tile", "stone", "none"), register="floor_finish"),
+        Field(
+            "position",
+            "Under the joists or within their depth.",
+            "dropped",
+            choices=("dropped", "flush"),
+            required=True,
+        ),
+        Field(
+            "top_edge",
+            "Whether joists or sheathing hold the top edge sideways all along.",
+            "held",
+            choices=("held", "not held"),
+            register="top_edge",
+        ),
+        Field(
+            "unbraced_length",
+            "Distance between points that hold the top edge, if not held all along.",
+            "6 ft",
+            LENGTH,
+            least=0.0,
+        ),
+        Field(
+            "overhang_left",
+            "How far the beam runs past the centre of the first bearing.",
+            "0 in",
+            LENGTH,
+            most=240.0,
+        ),
+        Field(
+            "overhang_right",
+            "How far it runs past the centre of the last bearing.",
+            "0 in",
+            LENGTH,
+            most=240.0,
+        ),
+        Field(
+            "moisture",
+            "Dry inside a heated house, or wet.",
+            "dry",
+            choices=("dry", "wet"),
+            register="moisture",
+        ),
+        Field(
+            "plies_share",
+            "Ask for the repetitive-member factor on three or more plies.",
+            "no",
+            choices=("yes", "no"),
+        ),
+        Field(
+            "ceiling_below",
+            "Finish under the beam or its joists.",
+            "gypsum",
+            choices=("plaster", "gypsum", "none"),
+            register="ceiling_finish",
+        ),
+        Field(
+            "floor_above",
+            "Finish on the floor above.",
+            "wood or carpet",
+            choices=("wood or carpet", "tile", "stone", "none"),
+            register="floor_finish",
+        ),
     ),
 )
 
@@ -181,18 +380,65 @@ POST = Section(
     "The posts from left to right, one table for each; the first and the last stand at the ends of the opening.",
     (
         Field("member", "Plies, size and grade.", "3-ply 2x6 Hem-Fir Stud", required=True),
-        Field("station", "Centre of the post from the centre of the first one. End posts: left out, from the clear opening.", "6 ft 9 in", LENGTH, least=0.0),
-        Field("height", "Floor plate to underside of the beam. Left out: the ceiling height.", "7 ft 1 in", LENGTH, least=6.0, most=360.0),
-        Field("held", "Free-standing, or within a wall that holds it in the wall's plane.", "in wall", choices=("free", "in wall"), register="post_held"),
-        Field("fastening", "How the plies of a built-up post are joined.", "nailed", choices=("nailed", "bolted", "not fastened"), register="post_fastening"),
-        Field("seat_length", "Length of beam that rests on the post. Left out: the post's full depth along the beam.", "5-1/2 in", LENGTH, least=0.25, most=48.0),
-        Field("eccentricity", "How far off the post's centre the beam sits.", "1 in", LENGTH, register="post_eccentricity"),
+        Field(
+            "station",
+            "Centre of the post from the centre of the first one. End posts: left out, from the clear opening.",
+            "6 ft 9 in",
+            LENGTH,
+            least=0.0,
+        ),
+        Field(
+            "height",
+            "Floor plate to underside of the beam. Left out: the ceiling height.",
+            "7 ft 1 in",
+            LENGTH,
+            least=6.0,
+            most=360.0,
+        ),
+        Field(
+            "held",
+            "Free-standing, or within a wall that holds it in the wall's plane.",
+            "in wall",
+            choices=("free", "in wall"),
+            register="post_held",
+        ),
+        Field(
+            "fastening",
+            "How the plies of a built-up post are joined.",
+            "nailed",
+            choices=("nailed", "bolted", "not fastened"),
+            register="post_fastening",
+        ),
+        Field(
+            "seat_length",
+            "Length of beam that rests on the post. Left out: the post's full depth along the beam.",
+            "5-1/2 in",
+            LENGTH,
+            least=0.25,
+            most=48.0,
+        ),
+        Field(
+            "eccentricity",
+            "How far off the post's centre the beam sits.",
+            "1 in",
+            LENGTH,
+            register="post_eccentricity",
+        ),
         Field("plate", "Species of the plate under the post.", "Hem-Fir", register="plate_species"),
         Field(
             "stands_on",
             "What is under the plate, as far as you have seen.",
             "girder",
-            choices=("girder", "pier", "slab", "post-tensioned slab", "wall below", "joists", "masonry", "unknown"),
+            choices=(
+                "girder",
+                "pier",
+                "slab",
+                "post-tensioned slab",
+                "wall below",
+                "joists",
+                "masonry",
+                "unknown",
+            ),
             register="stands_on",
         ),
         Field("note", "Anything the engineer should know about it."),

@@ -26,7 +26,15 @@ def read(path: Path) -> Survey:
         data = path.read_bytes()
     except OSError as error:
         reason = error.strerror or str(error)
-        raise InputError([Fault(str(path), f"cannot be read: {reason}", "check the name; bearline new FILE writes a blank one")]) from None
+        raise InputError(
+            [
+                Fault(
+                    str(path),
+                    f"cannot be read: {reason}",
+                    "check the name; bearline new FILE writes a blank one",
+                )
+            ]
+        ) from None
     return read_text(data, path.name)
 
 
@@ -35,9 +43,13 @@ def read_text(data: bytes, file: str = "survey") -> Survey:
     try:
         document = tomllib.loads(data.decode("utf-8-sig"))
     except UnicodeDecodeError as error:
-        raise InputError([Fault(file, f"byte {error.start} is not UTF-8 text", "save the file as UTF-8")], file) from None
+        raise InputError(
+            [Fault(file, f"byte {error.start} is not UTF-8 text", "save the file as UTF-8")], file
+        ) from None
     except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise InputError([Fault(file, f"is not TOML: {error}", "each line is  key = \"text\"  under a [heading]")], file) from None
+        raise InputError(
+            [Fault(file, f"is not TOML: {error}", 'each line is  key = "text"  under a [heading]')], file
+        ) from None
     reader = _Reader()
     survey = reader.survey(document, hashlib.sha256(data).hexdigest(), file)
     if reader.faults:
@@ -101,11 +113,19 @@ class _Reader:
             if key not in known:
                 self.fault(f"{where}.{key}", "is not a key of a survey", _nearest(key, tuple(known)))
             elif kind and not _fits(known[key], kind):
-                self.fault(f"{where}.{key}", f"a carried item of kind {kind!r} has no {key}", f"leave it out, or mend {where}.kind")
+                self.fault(
+                    f"{where}.{key}",
+                    f"a carried item of kind {kind!r} has no {key}",
+                    f"leave it out, or mend {where}.kind",
+                )
         entry: dict[str, Any] = {"where": where} if section.repeated else {}
         for field in section.fields:
             fits = not field.kinds or _fits(field, kind)
-            entry[field.key] = self.entry(field, written.get(field.key), f"{where}.{field.key}", kind) if fits else (None if field.dimension else "")
+            entry[field.key] = (
+                self.entry(field, written.get(field.key), f"{where}.{field.key}", kind)
+                if fits
+                else (None if field.dimension else "")
+            )
         return entry
 
     def entry(self, field: Field, written: Any, where: str, kind: str) -> Value | str | None:
@@ -120,10 +140,16 @@ class _Reader:
         number = self.number(field, text, where)
         if number is None:
             return None
-        low, high = (self.number(field, parts[end], f"{where}.{end}") if parts[end] else None for end in ("low", "high"))
+        low, high = (
+            self.number(field, parts[end], f"{where}.{end}") if parts[end] else None for end in ("low", "high")
+        )
         if (low is not None and low > number) or (high is not None and high < number):
-            self.fault(where, f"the range {parts['low'] or '...'} to {parts['high'] or '...'} does not hold {text}", "low is at most the value, high at least")
-        return Value(field.key, number, units.base_unit(field.dimension), Given(where, trust, text, note, low, high))
+            self.fault(
+                where,
+                f"the range {parts['low'] or '...'} to {parts['high'] or '...'} does not hold {text}",
+                "low is at most the value, high at least",
+            )
+        return Value(field.key, number, field.unit, Given(where, trust, text, note, low, high))
 
     def parts(self, field: Field, written: Any, where: str) -> dict[str, Any] | None:
         """The entry spread into value, trust, note, low and high; None if it is of no use."""
@@ -152,7 +178,11 @@ class _Reader:
         try:
             parts["trust"] = Trust(parts["trust"])
         except ValueError:
-            self.fault(f"{where}.trust", f"{parts['trust']!r} is not a kind of trust", _nearest(parts["trust"], tuple(Trust)))
+            self.fault(
+                f"{where}.trust",
+                f"{parts['trust']!r} is not a kind of trust",
+                _nearest(parts["trust"], tuple(Trust)),
+            )
             return None
         return parts
 
@@ -165,35 +195,44 @@ class _Reader:
         if not item:
             if asked:
                 self.words.append(Word(where, _UNKNOWN, Trust.UNKNOWN, note))
-            return None if field.dimension else (_UNKNOWN if asked else (field.choices[0] if field.key == "dimensions" else ""))
+            return (
+                None
+                if field.dimension
+                else (_UNKNOWN if asked else (field.choices[0] if field.key == "dimensions" else ""))
+            )
         row = tables.lookup("practice/defaults", item=item)
         text = row.text("value")
         if field.dimension is None or text.startswith("share"):
             self.words.append(Word(where, text, Trust.ASSUMED, note, row.text("lean"), row.text("flips")))
             return text if field.dimension is None else None
-        number = units.parse(text, field.dimension)
-        return Value(field.key, number, units.base_unit(field.dimension), Given(where, Trust.ASSUMED, text, note, default=row))
+        number = units.convert(units.parse(text, field.dimension), units.base_unit(field.dimension), field.unit)
+        return Value(field.key, number, field.unit, Given(where, Trust.ASSUMED, text, note, default=row))
 
     def word(self, field: Field, text: str, trust: Trust, note: str, where: str) -> str:
         if field.choices and text not in field.choices:
             self.fault(where, f"{text[:60]!r} is not one of the words it may be", _nearest(text, field.choices))
             return field.choices[0]
         if not field.choices and (len(text) > 400 or not text.isprintable()):
-            self.fault(where, "is longer than 400 characters or holds a character that does not print", "shorten it to one line")
+            self.fault(
+                where,
+                "is longer than 400 characters or holds a character that does not print",
+                "shorten it to one line",
+            )
             return ""
         if field.choices:
             self.words.append(Word(where, text, trust, note))
         return text
 
     def number(self, field: Field, text: str, where: str) -> float | None:
-        assert field.dimension is not None  # noqa: S101  words never come here
+        assert field.dimension is not None
         try:
-            number = units.parse(text, field.dimension, minimum=float("-inf"))
+            read = units.parse(text, field.dimension, minimum=float("-inf"))
+            number = units.convert(read, units.base_unit(field.dimension), field.unit)
         except units.UnitFault as fault:
             self.fault(where, str(fault), fault.wanted)
             return None
         if not field.least <= number <= field.most:
-            unit = units.base_unit(field.dimension)
+            unit = field.unit
             self.fault(where, f"{text} is outside {field.least:g} to {field.most:g} {unit}", field.wanted)
             return None
         return number

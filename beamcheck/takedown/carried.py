@@ -17,9 +17,14 @@ def sources(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]
 
 def factor(item: Carried) -> Value:
     """Continuity factor of the joists over the wall: 1.0 for two separate joists, more for one piece or unknown."""
-    assert item.span_a is not None and item.span_b is not None  # noqa: S101  required by the reader
+    assert item.span_a is not None and item.span_b is not None
     if item.continuity in ("lapped", "butted"):
-        return taken("k_c", 1.0, f"joists are {item.continuity} over the wall: each side rests by itself", "common practice, no source")
+        return taken(
+            "k_c",
+            1.0,
+            f"joists are {item.continuity} over the wall: each side rests by itself",
+            "common practice, no source",
+        )
     if not (item.span_a.number > 0 and item.span_b.number > 0):
         return taken("k_c", 1.0, "joists on one side of the wall only", "common practice, no source")
     return statics.continuity_factor(s_a=item.span_a, s_b=item.span_b)
@@ -27,7 +32,7 @@ def factor(item: Carried) -> Value:
 
 def width(item: Carried) -> Value:
     """Tributary width of the wall for what spans on to it from both sides."""
-    assert item.span_a is not None and item.span_b is not None  # noqa: S101  required by the reader
+    assert item.span_a is not None and item.span_b is not None
     return statics.tributary_width(s_a=item.span_a, s_b=item.span_b)
 
 
@@ -39,7 +44,7 @@ def live_of(item: Carried) -> Value:
 
 
 def _joisted(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
-    assert item.dead is not None  # noqa: S101  the reader puts the default
+    assert item.dead is not None
     t_w, k_c = width(item), factor(item)
     return (
         _spread(item, "D", statics.line_load(q=item.dead, t_w=t_w, k_c=k_c)),
@@ -48,7 +53,7 @@ def _joisted(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...
 
 
 def _roof(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
-    assert item.dead is not None and item.pitch is not None  # noqa: S101  the reader puts the defaults
+    assert item.dead is not None and item.pitch is not None
     t_w = width(item)
     k_c = taken("k_c", 1.0, "rafters are not in one piece over the wall", "common practice, no source")
     A_T = statics.gathered_area(t_w=t_w, l=beam_length)
@@ -60,7 +65,7 @@ def _roof(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
 
 
 def _strut(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
-    assert item.dead is not None and item.pitch is not None and item.area is not None  # noqa: S101  see _roof
+    assert item.dead is not None and item.pitch is not None and item.area is not None
     on_plan = statics.on_plan(q_s=item.dead, theta=item.pitch)
     return (
         _force(item, "D", statics.point_from_area(q=on_plan, A_T=item.area)),
@@ -70,7 +75,7 @@ def _strut(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
 
 
 def _wall_above(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
-    assert item.weight is not None and item.height is not None  # noqa: S101  the reader puts the defaults
+    assert item.weight is not None and item.height is not None
     return (_spread(item, "D", statics.wall_weight(q_w=item.weight, h_w=item.height)),)
 
 

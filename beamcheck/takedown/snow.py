@@ -30,7 +30,9 @@ def roof_snow(site: Site, theta: Value) -> Value:
         p_f = asce7_16.flat_roof_snow(C_e=C_e, C_t_snow=C_t, I_s=I_s, p_g=site.ground_snow)
         least = asce7_16.minimum_snow(I_s=I_s, p_g=site.ground_snow, p_m_max=p_m_max)
     line = lookup("asce7_16/snow_slope", thermal=_thermal(C_t.number), surface=site.roof_surface)
-    C_s = asce7_16.roof_slope(theta=theta, theta_0=looked(line, "full_to", "theta_0"), theta_run=looked(line, "run", "theta_run"))
+    C_s = asce7_16.roof_slope(
+        theta=theta, theta_0=looked(line, "full_to", "theta_0"), theta_run=looked(line, "run", "theta_run")
+    )
     balanced = asce7_16.sloped_roof_snow(C_s=C_s, p_f=p_f)
     if theta.number < minimum.number("slope_limit") and least.number > balanced.number:
         return least

@@ -1,5 +1,6 @@
 """The study as data: the same tree, every value once with its origin, under a schema version."""
 
+import math
 from typing import Any
 
 from beamcheck.study.types import Study
@@ -39,7 +40,12 @@ def study_data(study: Study) -> dict[str, Any]:
         "result": study.settled,
         "governing": governing.key if governing else None,
         "chain": [
-            {"key": link.key, "title": link.title, "word": link.word, "governing": link.governing.key if link.governing else None}
+            {
+                "key": link.key,
+                "title": link.title,
+                "word": link.word,
+                "governing": link.governing.key if link.governing else None,
+            }
             for link in study.links
         ],
         "sheet": _item(study.sheet, numbers),
@@ -51,7 +57,11 @@ def study_data(study: Study) -> dict[str, Any]:
 def _item(item: Item, numbers: dict[int, int]) -> dict[str, Any]:
     match item:
         case Sheet():
-            return {"sheet": item.key, "title": item.title, "items": [_item(part, numbers) for part in item.items]}
+            return {
+                "sheet": item.key,
+                "title": item.title,
+                "items": [_item(part, numbers) for part in item.items],
+            }
         case Check():
             return {
                 "check": item.key,
@@ -89,27 +99,47 @@ def _value(value: Value, numbers: dict[int, int]) -> dict[str, Any]:
 def _origin(origin: Origin, numbers: dict[int, int]) -> dict[str, Any]:
     match origin:
         case Given():
-            told = {"given": origin.where, "trust": str(origin.trust), "text": origin.text, "note": origin.note, "low": origin.low, "high": origin.high}
+            told = {
+                "given": origin.where,
+                "trust": str(origin.trust),
+                "text": origin.text,
+                "note": origin.note,
+                "low": origin.low,
+                "high": origin.high,
+            }
             if origin.default is not None:
                 told["assumed_because"] = origin.default.text("lean")
                 told["would_change"] = origin.default.text("flips")
             return told
         case Looked():
-            return {"table": origin.row.table.name, "row": origin.row.label, "column": origin.column, "seen": origin.seen, "reference": origin.reference}
+            return {
+                "table": origin.row.table.name,
+                "row": origin.row.label,
+                "column": origin.column,
+                "seen": origin.seen,
+                "reference": origin.reference,
+            }
         case Computed():
             inputs = {name: numbers[id(value)] for name, value in origin.inputs}
             return {"clause": origin.clause.key, "reference": origin.clause.reference, "inputs": inputs}
         case Solved():
-            inputs = [[name, numbers[id(value)]] for name, value in origin.inputs]
-            return {"solved": origin.method, "residual": origin.residual, "inputs": inputs}
+            told_in = [[name, numbers[id(value)]] for name, value in origin.inputs]
+            return {"solved": origin.method, "residual": origin.residual, "inputs": told_in}
         case _:
             return {"taken": origin.reason, "reference": origin.place}
 
 
 def _word(word: Word) -> dict[str, str]:
-    return {"where": word.where, "text": word.text, "trust": word.trust, "note": word.note, "lean": word.lean, "would_change": word.flips}
+    return {
+        "where": word.where,
+        "text": word.text,
+        "trust": word.trust,
+        "note": word.note,
+        "lean": word.lean,
+        "would_change": word.flips,
+    }
 
 
 def _finite(number: float) -> float | None:
     """JSON has no infinity: an endless utilisation is null, and its word says over."""
-    return number if number == number and abs(number) != float("inf") else None
+    return number if math.isfinite(number) else None

@@ -1,3 +1,4 @@
+# ruff: noqa: D102  what each method does is said once, in Expr
 """A formula as a small tree: what a clause does, in the order in which its source does it.
 
 Pure data with four questions to every node: its value, its leaves swapped, its look, how tightly it binds.
@@ -24,7 +25,7 @@ FUNCTIONS: Mapping[str, Callable[..., float]] = MappingProxyType({
     "max": max,
     "cos": lambda degrees: math.cos(math.radians(degrees)),
     "tan": lambda degrees: math.tan(math.radians(degrees)),
-})
+})  # fmt: skip
 
 
 class Expr:
@@ -38,11 +39,11 @@ class Expr:
         raise NotImplementedError
 
     def rebuilt(self, swap: Swap) -> "Expr":
-        """The same tree with every node put through ``swap``, leaves first."""
+        """Put every node through ``swap``, leaves first."""
         raise NotImplementedError
 
     def drawn(self, pen: "Pen") -> str:
-        """Itself as the pen writes it."""
+        """Have the pen write it."""
         raise NotImplementedError
 
 
@@ -197,7 +198,7 @@ class Call(Expr):
         return swap(Call(self.function, tuple(one.rebuilt(swap) for one in self.inputs)))
 
     def drawn(self, pen: "Pen") -> str:
-        return pen.call(self.function, tuple(one.drawn(pen) for one in self.inputs))
+        return pen.call(self.function, tuple(pen.within(one, TERM) for one in self.inputs))
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,7 +214,7 @@ class Relation:
         return HOLDS[self.sign](self.left.at(numbers), self.right.at(numbers))
 
     def rebuilt(self, swap: Swap) -> "Relation":
-        """The same condition about swapped expressions."""
+        """Swap what it compares."""
         return Relation(self.sign, self.left.rebuilt(swap), self.right.rebuilt(swap))
 
 
@@ -226,7 +227,7 @@ class Cases(Expr):
     rank: ClassVar[int] = LOOSE
 
     def taken(self, numbers: Mapping[str, float]) -> Expr:
-        """The expression that applies."""
+        """Expression that applies with numbers for the names."""
         return next((then for then, condition in self.rows if condition.holds(numbers)), self.otherwise)
 
     def at(self, numbers: Mapping[str, float]) -> float:

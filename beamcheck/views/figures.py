@@ -1,4 +1,4 @@
-"""How bare numbers are written in a formula: digits by unit and size, thousands commas, units as print has them."""
+"""How bare numbers are written in a formula: digits by unit and size, thousands commas, printed units."""
 
 import math
 from collections.abc import Mapping
@@ -21,9 +21,9 @@ _ROUNDS_TO_ONE = 0.0005
 
 
 def figure(number: float, unit: str) -> str:
-    """The number alone, with the digits that its unit and size deserve; never "-0".
+    """Write the number alone, with the digits that its unit and size deserve; never "-0".
 
-    Zeros that only fill are dropped where the number is exact: a given 0.9 stays 0.9, a computed 0.90004 shows 0.900.
+    Zeros that only fill are dropped where the number is exact: 0.9 stays 0.9, a computed 0.90004 shows 0.900.
     A factor that is not 1 never shows as 1.000; digits are added until it does not.
     """
     number = float(number)
@@ -38,12 +38,12 @@ def figure(number: float, unit: str) -> str:
 
 
 def unit_text(unit: str) -> str:
-    """The unit as print has it: lb·in, in³, °; nothing for a bare number."""
+    """Write the unit as print has it: lb·in, in³, °; nothing for a bare number."""
     return {"1": "", "deg": "°"}.get(unit, unit.translate(_PRINTED))
 
 
 def quantity(number: float, unit: str) -> str:
-    """The number and its unit."""
+    """Write the number and its unit."""
     printed = unit_text(unit)
     return f"{figure(number, unit)}{'' if printed in ('', '°') else ' '}{printed}"
 

@@ -1,8 +1,8 @@
 """A clause writes its own formula: it is called with recorders instead of numbers.
 
 Their operators note what the clause does, in the order in which it does it, so what is printed is what runs.
-Symbolic algebra sorts terms by rules of its own (even unevaluated it sorts the arguments of min and max), and the
-line would no longer look like the standard's.
+Symbolic algebra sorts by rules of its own (even unevaluated, it sorts the arguments of min and max), and the line
+would no longer look like the standard's.
 """
 
 import inspect
@@ -114,7 +114,7 @@ class Recorder(_Asked):
 
 @cache
 def formula(clause: Clause) -> Expr:
-    """What the clause does, as a tree, with its figures spelled as in its source. Made once per clause."""
+    """Tree of what the clause does, its figures spelled as in its source. Made once per clause."""
     tree = _tree(clause.fn(*(Recorder(Name(name)) for name, _ in clause.parameters)))
     spelling = _spelling(clause.fn)
 
@@ -149,7 +149,7 @@ def _tree(operand: Any) -> Expr:
 
 
 def _figure(number: float) -> Expr:
-    """A figure of the source: 2/3 and the like as fractions, since that is how they were written."""
+    """Turn a figure of the source into a tree; 2/3 and the like into fractions, as they were written."""
     if number == math.pi:
         return Number(number, "π")
     near = Fraction(number).limit_denominator(12)
@@ -178,7 +178,7 @@ def _parts(operand: Operand, kind: type[Sum] | type[Product]) -> tuple[Expr, ...
 
 
 def _where(condition: Comparison, then: Operand, other: Operand) -> Recorder:
-    """A choice: the lesser or greater of two where it is one, else cases, those in the last row drawn in."""
+    """Record a choice: the lesser or greater of two if it is that, else cases, with those of the last row."""
     relation, first, second = condition.relation, _tree(then), _tree(other)
     lesser, greater = relation.left, relation.right
     if relation.sign.startswith(">"):
@@ -200,7 +200,7 @@ def _extreme(function: str, first: Expr, second: Expr) -> Recorder:
 
 
 def _call(function: str, inputs: tuple[Operand, ...]) -> Recorder:
-    """A function that numpy would have called; angles stay in degrees, so its turn into radians is left out."""
+    """Record a function that numpy was to call; angles stay in degrees, so their turn to radians is left out."""
     trees = tuple(_tree(one) for one in inputs)
     if function in ("cos", "tan") and isinstance(trees[0], Call) and trees[0].function == "radians":
         trees = trees[0].inputs

@@ -1,10 +1,11 @@
 """How a figure's name is printed: its row in symbols.csv, taken apart for typesetting."""
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 
-from beamcheck.errors import TableError
-from beamcheck.tables import lookup
+from beamcheck.tables import Row, load
 
 _SIMPLE = re.compile(r"(?P<base>[^\W\d_]+)(?P<mark>[′″*]?)(?:_(?P<subscript>.+))?")
 _RUNS = re.compile(r"[^\W\d_]+|[0-9]+|[^\w\s]")
@@ -30,16 +31,18 @@ class Symbol:
 
 
 def symbol(name: str) -> Symbol:
-    """The symbol of a name; a name that the table has not got stands for itself."""
-    try:
-        row = lookup("symbols", name=name)
-    except TableError:
-        return parsed(name, "")
-    return parsed(row.text("symbol"), row.text("typst"))
+    """Look up the symbol of a name; a name that the table has not got stands for itself."""
+    row = _rows().get(name)
+    return parsed(name, "") if row is None else parsed(row.text("symbol"), row.text("typst"))
+
+
+@cache
+def _rows() -> Mapping[str, Row]:
+    return {row.text("name"): row for row in load("symbols").rows}
 
 
 def parsed(text: str, typst: str) -> Symbol:
-    """Take a printed symbol apart: F′_c⊥ is F, a prime and the subscript c⊥."""
+    """Take a printed symbol apart: base, prime or star, subscript."""
     found = _SIMPLE.fullmatch(text)
     if found is None:
         return Symbol(text, typst, text)

@@ -3,9 +3,9 @@
 from rich.console import Console
 from rich.table import Table
 
-from beamcheck.trace import Check, Item, Missing, Note, Refer, Schedule, Sheet, Value
-from beamcheck.study.registers import assumptions, from_memory
+from beamcheck.study.registers import assumed, clauses_used, from_memory
 from beamcheck.study.types import Study
+from beamcheck.trace import Check, Item, Looked, Missing, Note, Refer, Schedule, Sheet, Value
 from beamcheck.views.words import CAUTIONS, SHORT_CAUTION, STATUS, bar, figure, ratio
 
 WIDTH = 110
@@ -47,7 +47,8 @@ def _result(out: Console, study: Study) -> None:
     governing = study.governing
     out.print(f"Result of the study: {study.settled.upper()}.", end=" ")
     if governing is not None:
-        out.print(f"The hardest-working link: {governing.title} ({governing.key}), utilisation {ratio(governing)}, {governing.word}.")
+        worked = f"{governing.title} ({governing.key}), utilisation {ratio(governing)}, {governing.word}"
+        out.print(f"The hardest-working link: {worked}.")
     else:
         out.print("No utilisation can be shown yet.")
 
@@ -68,15 +69,22 @@ def _chain(out: Console, study: Study) -> None:
 def _assumed(out: Console, study: Study) -> None:
     out.print()
     out.rule("Assumed, because it was not known", characters="-", align="left")
-    for entry in assumptions(study):
-        out.print(f"  {entry.where} = {entry.text} ({entry.trust}). {entry.lean}", end="")
-        out.print(f" What would change it: {entry.flips}." if entry.flips else "")
-    memory = from_memory(study)
-    if memory:
-        out.print()
-        out.rule("Figures from memory: look these up before relying on them", characters="-", align="left")
-        for told in memory:
-            out.print(f"  {told}")
+    for entry in assumed(study):
+        change = f" What would change it: {entry.flips}." if entry.flips else ""
+        out.print(f"  {entry.where} = {entry.text} ({entry.trust}) {entry.lean}.{change}")
+    memory = [f"{value.name} of {_row(value)}" for value in from_memory(study)]
+    memory += [
+        f"clause {clause.key} ({clause.reference})" for clause in clauses_used(study) if clause.row.seen == "memory"
+    ]
+    out.print()
+    out.rule("From memory: have these looked up before relying on them", characters="-", align="left")
+    for told in memory or ["nothing"]:
+        out.print(f"  {told}")
+
+
+def _row(value: Value) -> str:
+    assert isinstance(value.origin, Looked)
+    return f"{value.origin.row.table.name}, {value.origin.row.label} ({value.origin.reference})"
 
 
 def draw(out: Console, sheet: Sheet) -> None:
@@ -128,6 +136,15 @@ def _draw_other(out: Console, item: Item) -> None:
 def _table(*heads: str) -> Table:
     table = Table(box=None, pad_edge=True, padding=(0, 1), show_edge=False)
     for head in heads:
-        numeric = head in ("demand", "limit", "utilisation", "psf", "tributary ft", "factor", "plf or lb", "down")
+        numeric = head in (
+            "demand",
+            "limit",
+            "utilisation",
+            "psf",
+            "tributary ft",
+            "factor",
+            "plf or lb",
+            "down",
+        )
         table.add_column(head, justify="right" if numeric else "left", overflow="fold")
     return table

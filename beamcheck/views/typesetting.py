@@ -1,3 +1,4 @@
+# ruff: noqa: D102  what each method does is said once, in Pen
 """What every way of writing a formula shares: where brackets go, and where a multiplication shows its sign.
 
 A ``Pen`` says how one kind of document writes a piece; ``LinePen`` is the plain line for terminals and for reading
@@ -6,6 +7,7 @@ aloud.
 
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
+from itertools import pairwise
 
 from beamcheck.views.expressions import (
     ATOM,
@@ -30,58 +32,69 @@ SIGNS = {"<=": AT_MOST, ">=": AT_LEAST}
 
 
 class Pen(ABC):
-    """Writes the nodes of a tree as text of one kind. This one sets fractions upright, one part above the other."""
+    """Writes the nodes of a tree as text of one kind.
 
-    factor_rank = QUOTIENT
+    Fractions stand upright, one part above the other; within a fraction or an exponent, and wherever a pen is made
+    ``flat``, they lie on the line with a slash, as standards print them.
+    """
+
     plus, minus, times, beside = "+", MINUS, TIMES, " "
+
+    def __init__(self, *, flat: bool = False) -> None:
+        self.flat = flat
+        self.inner: Pen = self if flat else type(self)(flat=True)
 
     @abstractmethod
     def number(self, node: Number) -> str:
-        """A figure and its unit."""
+        """Write a figure and its unit."""
 
     @abstractmethod
     def name(self, node: Name) -> str:
-        """A symbol."""
+        """Write a symbol."""
 
     @abstractmethod
     def fraction(self, top: str, bottom: str) -> str:
-        """One part over the other."""
+        """Set one part over the other."""
+
+    @abstractmethod
+    def slashed(self, top: str, bottom: str, *, wide: bool) -> str:
+        """Set one part behind the other with a slash; wide: the first one holds gaps of its own."""
 
     @abstractmethod
     def raised(self, base: str, exponent: str) -> str:
-        """A base with its exponent."""
+        """Set an exponent on its base."""
 
     @abstractmethod
     def root(self, inside: str) -> str:
-        """A square root."""
+        """Write a square root."""
 
     @abstractmethod
     def call(self, function: str, inputs: Sequence[str]) -> str:
-        """A named function of its inputs."""
+        """Write a function with its inputs."""
 
     @abstractmethod
     def braced(self, rows: Sequence[tuple[str, str]], otherwise: str) -> str:
-        """Cases: each row's expression and its condition, and what holds otherwise."""
+        """Write cases: each row's expression and its condition, and what holds otherwise."""
 
     @abstractmethod
     def fenced(self, inside: str) -> str:
-        """In brackets."""
+        """Put in brackets."""
 
     @abstractmethod
     def row(self, parts: Sequence[str]) -> str:
-        """Parts side by side."""
+        """Set parts side by side."""
 
     @abstractmethod
     def sign(self, text: str) -> str:
-        """A sign between two parts that are compared."""
+        """Write the sign between two parts that are compared."""
 
     def within(self, node: Expr, rank: int) -> str:
-        """The node, in brackets if it binds more loosely than its place asks for."""
+        """Write the node, in brackets if it binds more loosely than its place asks for."""
         drawn = node.drawn(self)
         return drawn if node.rank >= rank else self.fenced(drawn)
 
     def total(self, terms: Sequence[Expr]) -> str:
-        """Terms with plus and minus between them."""
+        """Write terms with plus and minus between them."""
         parts: list[str] = []
         for place, term in enumerate(terms):
             if isinstance(term, Minus):
@@ -94,38 +107,42 @@ class Pen(ABC):
 
     @property
     def opposite(self) -> str:
-        """The minus before a first term."""
+        """Minus before a first term."""
         return self.minus
 
     def product(self, factors: Sequence[Expr]) -> str:
-        """Factors; a sign between them only where two figures would run together, or where all are figures."""
+        """Write factors; a sign between them only where two figures would run together, or where all are figures."""
         plain = not any(_names(factor) for factor in factors)
-        parts = [self.within(factors[0], self.factor_rank)]
-        for left, right in zip(factors, factors[1:], strict=False):
+        rank = FACTOR if self.flat else QUOTIENT
+        parts = [self.within(factors[0], rank)]
+        for left, right in pairwise(factors):
             parts.append(self.times if plain or _runs_together(left, right) else self.beside)
-            parts.append(self.within(right, self.factor_rank))
+            parts.append(self.within(right, rank))
         return self.row(parts)
 
     def quotient(self, node: Quotient) -> str:
-        """A fraction, its parts without brackets."""
-        return self.fraction(self.within(node.top, TERM), self.within(node.bottom, TERM))
+        """Write a fraction; only a flat one needs brackets round its parts."""
+        if self.flat:
+            top, bottom = self.within(node.top, FACTOR), self.within(node.bottom, POWER)
+            return self.slashed(top, bottom, wide=isinstance(node.top, Product))
+        return self.fraction(self.inner.within(node.top, TERM), self.inner.within(node.bottom, TERM))
 
     def power(self, node: Power) -> str:
-        """A power; the exponent needs no brackets where it stands raised."""
-        return self.raised(self.base(node.base), node.exponent.drawn(self))
+        """Write a power; the exponent needs no brackets where it stands raised."""
+        return self.raised(self.base(node.base), self.inner.within(node.exponent, TERM))
 
     def base(self, base: Expr) -> str:
-        """The base of a power, in brackets where the exponent would seem to belong to a part of it."""
+        """Write the base of a power, in brackets where the exponent would seem to belong to a part of it."""
         simple = base.rank >= ATOM and not (isinstance(base, Name) and not symbol(base.name).whole)
         return base.drawn(self) if simple else self.fenced(base.drawn(self))
 
     def cases(self, node: Cases) -> str:
-        """Rows of expression and condition."""
-        rows = [(then.drawn(self), self.relation(condition)) for then, condition in node.rows]
+        """Write rows of expression and condition."""
+        rows = [(then.drawn(self), self.inner.relation(condition)) for then, condition in node.rows]
         return self.braced(rows, node.otherwise.drawn(self))
 
     def relation(self, node: Relation) -> str:
-        """A condition."""
+        """Write a condition."""
         signs = self.sign(SIGNS.get(node.sign, node.sign))
         return self.row([node.left.drawn(self), signs, node.right.drawn(self)])
 
@@ -133,7 +150,6 @@ class Pen(ABC):
 class LinePen(Pen):
     """The formula in one line of text."""
 
-    factor_rank = FACTOR
     plus, minus, times = " + ", " - ", f" {TIMES} "
 
     def number(self, node: Number) -> str:
@@ -143,7 +159,10 @@ class LinePen(Pen):
         return symbol(node.name).text
 
     def fraction(self, top: str, bottom: str) -> str:
-        return f"{top} / {bottom}" if " " in top and not top.startswith("(") else f"{top}/{bottom}"
+        return self.slashed(top, bottom, wide=False)
+
+    def slashed(self, top: str, bottom: str, *, wide: bool) -> str:
+        return f"{top} / {bottom}" if wide else f"{top}/{bottom}"
 
     def raised(self, base: str, exponent: str) -> str:
         return f"{base}^{exponent}"
@@ -159,7 +178,7 @@ class LinePen(Pen):
         return f"{{{'; '.join([*listed, f'{otherwise} otherwise'])}}}"
 
     def fenced(self, inside: str) -> str:
-        return inside if inside.startswith("{") and inside.endswith("}") else f"({inside})"
+        return f"({inside})"
 
     def row(self, parts: Sequence[str]) -> str:
         return "".join(parts)
@@ -171,8 +190,8 @@ class LinePen(Pen):
     def opposite(self) -> str:
         return "-"
 
-    def quotient(self, node: Quotient) -> str:
-        return self.fraction(self.within(node.top, FACTOR), self.within(node.bottom, POWER))
+    def within(self, node: Expr, rank: int) -> str:
+        return node.drawn(self) if isinstance(node, Cases) else super().within(node, rank)
 
     def power(self, node: Power) -> str:
         return self.raised(self.base(node.base), self.within(node.exponent, ATOM))
@@ -192,6 +211,6 @@ def _names(node: Expr) -> bool:
 
 
 def _runs_together(left: Expr, right: Expr) -> bool:
-    """Whether two neighbours need a sign: 3 × 4, and 2 × 1/3, which would read as a mixed number."""
+    """Whether two neighbours need a sign: 3 by 4, and 2 by 1/3, which would read as a mixed number."""
     first = right.base if isinstance(right, Power) else right
     return isinstance(first, Number) or (isinstance(left, Number) and isinstance(right, Quotient))

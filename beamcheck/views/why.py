@@ -52,7 +52,7 @@ def _told(value: Value) -> str:
         case Computed():
             seen = origin.clause.row.seen
             flag = "; clause from memory" if seen == "memory" else ""
-            return f"{line(origin.clause, dict(origin.inputs), value)}   [{origin.clause.reference}{flag}]"
+            return f"{line(origin.clause, origin.inputs)}   [{origin.clause.reference}{flag}]"
         case Looked():
             flag = "; FROM MEMORY, look it up before relying on it" if origin.seen == "memory" else ""
             return f"{shown}   [{origin.reference}: {origin.row.label}; table {origin.row.table.name}{flag}]"

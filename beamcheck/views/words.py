@@ -8,16 +8,18 @@ from beamcheck.trace import Check, Given, Looked, Value, standing
 STATUS = "STUDY AID, PREPARED BY THE OWNER, FOR AN INDEPENDENT CHECK. NOT FOR CONSTRUCTION."
 
 CAUTIONS = (
-    "This is a study aid to take to a licensed engineer and the building department. It decides nothing. "
-    "Their judgement and the local building code come before every figure here.",
+    "This is a study aid to take to a licensed engineer and the building department. It decides nothing: "
+     "their judgement and the local building code come before every figure here.",
     "Do not cut, buy, load or take down anything on the strength of it.",
     "Nothing may be opened before what stands above is on temporary support that someone qualified has designed.",
-    "Walls hide wires, gas, water and vents; old paint and plaster may hold lead and asbestos. Have them looked for first.",
+    "Walls hide wires, gas, water and vents; old paint and plaster may hold lead and asbestos: have them looked for.",
     "Wherever something was not known, a cautious figure stands in and is listed as assumed. "
-    "What is hidden may be worse than what was assumed.",
+     "What is hidden may be worse than what was assumed.",
 )
 
-SHORT_CAUTION = "Study aid for a licensed engineer and the building department. It decides nothing; do not build from it."
+SHORT_CAUTION = (
+    "Study aid for a licensed engineer and the building department. It decides nothing; do not build from it."
+)
 
 
 def ratio(check: Check) -> str:
@@ -47,7 +49,9 @@ def figure(value: Value, dimensions: str = "feet") -> str:
     number = value.number
     if value.unit == "in" and abs(number) >= 24 and value.name not in _INCHES:
         return units.format_length_metric(number) if dimensions == "metric" else units.format_length(number)
-    return units.format_quantity(float(number), _shown_unit(value), digits(value)) if value.unit != "1" else plain(number)
+    return (
+        units.format_quantity(float(number), _shown_unit(value), digits(value)) if value.unit != "1" else plain(number)
+    )
 
 
 _INCHES = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim", "l_e")

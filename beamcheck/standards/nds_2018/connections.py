@@ -63,73 +63,73 @@ def length_ratio(l_m: Inch, l_s: Inch) -> Pure:
 
 
 @clause("k_II")
-def coefficient_II(R_e: Pure, R_t: Pure) -> Pure:
+def coefficient_ii(R_e: Pure, R_t: Pure) -> Pure:
     """Coefficient k_1 of yield mode II (12.3.1, Table 12.3.1A)."""
     return (sqrt(R_e + 2 * R_e**2 * (1 + R_t + R_t**2) + R_t**2 * R_e**3) - R_e * (1 + R_t)) / (1 + R_e)
 
 
 @clause("k_III_m")
-def coefficient_III_m(R_e: Pure, F_yb: Psi, D: Inch, F_em: Psi, l_m: Inch) -> Pure:
+def coefficient_iii_m(R_e: Pure, F_yb: Psi, D: Inch, F_em: Psi, l_m: Inch) -> Pure:
     """Coefficient k_2 of yield mode III_m (12.3.1, Table 12.3.1A)."""
     return -1 + sqrt(2 * (1 + R_e) + 2 * F_yb * (1 + 2 * R_e) * D**2 / (3 * F_em * l_m**2))
 
 
 @clause("k_III_s")
-def coefficient_III_s(R_e: Pure, F_yb: Psi, D: Inch, F_em: Psi, l_s: Inch) -> Pure:
+def coefficient_iii_s(R_e: Pure, F_yb: Psi, D: Inch, F_em: Psi, l_s: Inch) -> Pure:
     """Coefficient k_3 of yield mode III_s (12.3.1, Table 12.3.1A)."""
     return -1 + sqrt(2 * (1 + R_e) / R_e + 2 * F_yb * (2 + R_e) * D**2 / (3 * F_em * l_s**2))
 
 
 @clause("Z_I_m")
-def yield_I_m(D: Inch, l_m: Inch, F_em: Psi, R_d: Pure) -> Lb:
+def yield_i_m(D: Inch, l_m: Inch, F_em: Psi, R_d: Pure) -> Lb:
     """Mode I_m, single and double shear: the main member crushes (12.3.1, Eq. 12.3-1 and 12.3-7)."""
     return D * l_m * F_em / R_d
 
 
 @clause("Z_I_s")
-def yield_I_s(D: Inch, l_s: Inch, F_es: Psi, R_d: Pure) -> Lb:
+def yield_i_s(D: Inch, l_s: Inch, F_es: Psi, R_d: Pure) -> Lb:
     """Mode I_s, single shear: the side member crushes (12.3.1, Eq. 12.3-2)."""
     return D * l_s * F_es / R_d
 
 
 @clause("Z_II")
-def yield_II(k_II: Pure, D: Inch, l_s: Inch, F_es: Psi, R_d: Pure) -> Lb:
+def yield_ii(k_II: Pure, D: Inch, l_s: Inch, F_es: Psi, R_d: Pure) -> Lb:
     """Mode II, single shear: the dowel turns stiffly (12.3.1, Eq. 12.3-3)."""
     return k_II * D * l_s * F_es / R_d
 
 
 @clause("Z_III_m")
-def yield_III_m(k_III_m: Pure, D: Inch, l_m: Inch, F_em: Psi, R_e: Pure, R_d: Pure) -> Lb:
+def yield_iii_m(k_III_m: Pure, D: Inch, l_m: Inch, F_em: Psi, R_e: Pure, R_d: Pure) -> Lb:
     """Mode III_m, single shear: one hinge, the main member crushes (12.3.1, Eq. 12.3-4)."""
     return k_III_m * D * l_m * F_em / ((1 + 2 * R_e) * R_d)
 
 
 @clause("Z_III_s")
-def yield_III_s(k_III_s: Pure, D: Inch, l_s: Inch, F_em: Psi, R_e: Pure, R_d: Pure) -> Lb:
+def yield_iii_s(k_III_s: Pure, D: Inch, l_s: Inch, F_em: Psi, R_e: Pure, R_d: Pure) -> Lb:
     """Mode III_s, single shear: one hinge, the side member crushes (12.3.1, Eq. 12.3-5)."""
     return k_III_s * D * l_s * F_em / ((2 + R_e) * R_d)
 
 
 @clause("Z_IV")
-def yield_IV(D: Inch, F_em: Psi, F_yb: Psi, R_e: Pure, R_d: Pure) -> Lb:
+def yield_iv(D: Inch, F_em: Psi, F_yb: Psi, R_e: Pure, R_d: Pure) -> Lb:
     """Mode IV, single shear: two hinges (12.3.1, Eq. 12.3-6)."""
     return D**2 / R_d * sqrt(2 * F_em * F_yb / (3 * (1 + R_e)))
 
 
 @clause("Z_I_s")
-def yield_I_s_double(D: Inch, l_s: Inch, F_es: Psi, R_d: Pure) -> Lb:
+def yield_i_s_double(D: Inch, l_s: Inch, F_es: Psi, R_d: Pure) -> Lb:
     """Mode I_s, double shear (12.3.1, Eq. 12.3-8)."""
     return 2 * D * l_s * F_es / R_d
 
 
 @clause("Z_III_s")
-def yield_III_s_double(k_III_s: Pure, D: Inch, l_s: Inch, F_em: Psi, R_e: Pure, R_d: Pure) -> Lb:
+def yield_iii_s_double(k_III_s: Pure, D: Inch, l_s: Inch, F_em: Psi, R_e: Pure, R_d: Pure) -> Lb:
     """Mode III_s, double shear (12.3.1, Eq. 12.3-9)."""
     return 2 * k_III_s * D * l_s * F_em / ((2 + R_e) * R_d)
 
 
 @clause("Z_IV")
-def yield_IV_double(D: Inch, F_em: Psi, F_yb: Psi, R_e: Pure, R_d: Pure) -> Lb:
+def yield_iv_double(D: Inch, F_em: Psi, F_yb: Psi, R_e: Pure, R_d: Pure) -> Lb:
     """Mode IV, double shear (12.3.1, Eq. 12.3-10)."""
     return 2 * D**2 / R_d * sqrt(2 * F_em * F_yb / (3 * (1 + R_e)))
 
@@ -148,7 +148,7 @@ def lateral_double(Z_I_m: Lb, Z_I_s: Lb, Z_III_s: Lb, Z_IV: Lb) -> Lb:
 
 @clause("k_pen")
 def penetration(p: Inch, D: Inch) -> Pure:
-    """Share of a nail's tabulated value for its penetration p, 6 D to 10 D; below 6 D none counts (Table 12N, footnote 3).
+    """Share of a nail's tabulated value for a penetration p of 6 D to 10 D; less counts none (Table 12N, footnote 3).
 
     Applies: with l_m taken for full penetration; the other way, the yield equations with l_m as it is, needs none.
     """

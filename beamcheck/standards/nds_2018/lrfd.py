@@ -52,7 +52,17 @@ def modulus_min_lrfd(E_min: Psi, C_M: Pure, C_t: Pure, C_i: Pure, K_F: Pure, phi
 
 @clause("Z_adj")
 def lateral_lrfd(
-    Z: Lb, C_M: Pure, C_t: Pure, C_g: Pure, C_Delta: Pure, C_eg: Pure, C_di: Pure, C_tn: Pure, K_F: Pure, phi: Pure, lambda_t: Pure
+    Z: Lb,
+    C_M: Pure,
+    C_t: Pure,
+    C_g: Pure,
+    C_Delta: Pure,
+    C_eg: Pure,
+    C_di: Pure,
+    C_tn: Pure,
+    K_F: Pure,
+    phi: Pure,
+    lambda_t: Pure,
 ) -> Lb:
     """Adjusted lateral value of one dowel for LRFD (11.3, Table 11.3.1)."""
     return Z * C_M * C_t * C_g * C_Delta * C_eg * C_di * C_tn * K_F * phi * lambda_t

@@ -1,0 +1,124 @@
+"""Sawn lumber and timbers: dressed or measured size, grade by table, size factors."""
+
+from beamcheck import tables
+from beamcheck.catalogue.members import Kind, Member
+from beamcheck.catalogue.wording import Graded, Wording, assembled, density, nearest, plain, remarks
+from beamcheck.errors import TableError
+from beamcheck.tables import Row
+from beamcheck.trace import Value, looked, taken
+
+_FIGURES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min")
+_DIMENSION_TABLES = ("nds_2018/sawn_4a", "nds_2018/sawn_4b")
+_DRESSED = ((2, 1.5), (3, 2.5), (4, 3.5), (5, 4.5), (6, 5.5), (8, 7.25), (10, 9.25), (12, 11.25), (14, 13.25))
+_GROUPS = {"Stud": "stud", "Construction": "construction", "Standard": "construction", "Utility": "utility"}
+_TOGETHER = {"No.1/No.2": ("No.1", "No.2"), "No.3 and Stud": ("No.3", "Stud")}
+
+
+def read_sawn(wording: Wording) -> Member:
+    """The sawn member of a wording. Raises InputError, naming the nearest, for a size or grade no table has."""
+    size, b, d, nominal_b, nominal_d = _size(wording)
+    wording, stand_in = _known_grade(wording, nominal_b)
+    if nominal_b >= 5:
+        graded = _timber(wording, nominal_b, nominal_d)
+    else:
+        graded = _dimension(wording, nominal_b, nominal_d)
+    return assembled(wording, size, b, d, graded._replace(remarks=stand_in + graded.remarks))
+
+
+def _size(wording: Wording) -> tuple[str, Value, Value, int, int]:
+    """Printed size, breadth of a ply, depth, and the nominal size that grades and size factors go by."""
+    if wording.exact or not (wording.b.isdecimal() and wording.d.isdecimal()):
+        b, d = wording.measured("b", wording.b), wording.measured("d", wording.d)
+        return f"{wording.b} x {wording.d} in", b, d, nominal_thickness(float(b.number)), nominal_width(float(d.number))
+    size = f"{wording.b}x{wording.d}"
+    try:
+        row = tables.lookup("sections/dressed", size=size)
+    except TableError:
+        sizes = tables.column("sections/dressed", "size")
+        raise wording.fault(f"{size!r} is not a dressed size", nearest(size, sizes)) from None
+    # sources disagree on 1/2 in or 3/4 in off nominal from 7 in up: the smaller stands until it is measured
+    ending = "_small" if row.has("d_small") else ""
+    return size, looked(row, f"b{ending}", "b"), looked(row, f"d{ending}", "d"), int(wording.b), int(wording.d)
+
+
+def nominal_thickness(b: float) -> int:
+    """Nominal thickness class of a measured thickness, for the choice of table and size factor."""
+    return next((nominal for nominal, most in ((2, 2.0), (3, 3.0), (4, 4.0)) if b <= most), max(5, round(b + 0.5)))
+
+
+def nominal_width(d: float) -> int:
+    """Nominal width whose dressed size is not below the measured one: the wider, so the lower size factor."""
+    return next((nominal for nominal, dressed in _DRESSED if d <= dressed), 16)
+
+
+def _known_grade(wording: Wording, nominal_b: int) -> tuple[Wording, tuple[str, ...]]:
+    """The wording with a cautious grade where the owner's is unknown, and the remark that says so."""
+    if wording.grade.lower() != "unknown":
+        return wording, ()
+    row = tables.lookup("practice/defaults", item="species_grade_timber" if nominal_b >= 5 else "species_grade")
+    grade, lean, flips = row.text("value"), row.text("lean"), row.text("flips")
+    told = f"ASSUMED: species and grade of {wording.where} are not known; {grade} stands in, {lean}. "
+    return wording._replace(grade=grade), (f"{told}What would change it: {flips}.",)
+
+
+def _dimension(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
+    row = _dimension_row(wording, nominal_d)
+    species, grade = row.text("species"), row.text("grade")
+    figures = {name: looked(row, name) for name in _FIGURES} | _size_factors(wording, row, nominal_b, nominal_d)
+    return Graded(Kind.DIMENSION, f"{species} {grade}", figures, density(species), "dimension", remarks(row))
+
+
+def _dimension_row(wording: Wording, nominal_d: int) -> Row:
+    rows = [row for table in _DIMENSION_TABLES for row in tables.load(table).rows]
+    for row in rows:
+        wide = row.table.name.endswith("4b") and int(row.number("width")) != _pine_width(nominal_d)
+        if not wide and _is_grade(wording.grade, row):
+            return row
+    choices = [f"{row.text('species')} {row.text('grade')}" for row in rows]
+    raise wording.fault(
+        f"{wording.grade!r} is not in {' or '.join(_DIMENSION_TABLES)} at this width", nearest(wording.grade, choices)
+    )
+
+
+def _timber(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
+    shape = "Beams & Stringers" if abs(nominal_d - nominal_b) > 2 else "Posts & Timbers"
+    rows = tables.load("nds_2018/timber_4d").rows
+    fitting = [row for row in rows if row.text("size_class") in (shape, "5x5 and larger")]
+    row = next((row for row in fitting if _is_grade(wording.grade, row)), None)
+    if row is None:
+        choices = [f"{row.text('species')} {row.text('grade')}" for row in fitting]
+        raise wording.fault(f"{wording.grade!r} is not in nds_2018/timber_4d", nearest(wording.grade, choices))
+    species = row.text("species")
+    none = taken("C_F", 1.0, "no size factor on compression of timbers", "NDS Supplement 2018, Table 4D")
+    figures = {name: looked(row, name) for name in _FIGURES} | {"C_F_c": none}
+    wet = "timber Southern Pine" if species == "Southern Pine" else "timber"
+    return Graded(Kind.TIMBER, f"{species} {row.text('grade')}", figures, density(species), wet, remarks(row))
+
+
+def _is_grade(written: str, row: Row) -> bool:
+    species, grade = row.text("species"), row.text("grade")
+    aliases = [
+        alias.text("alias") for alias in tables.load("practice/aliases").rows if alias.text("species") == species
+    ]
+    grades = (grade, *_TOGETHER.get(grade, ()))
+    return any(plain(written) == plain(f"{name} {one}") for name in (species, *aliases) for one in grades)
+
+
+def _pine_width(nominal_d: int) -> int:
+    return next((width for width in (4, 6, 8, 10, 12) if nominal_d <= width), 12)
+
+
+def _size_factors(wording: Wording, grade: Row, nominal_b: int, nominal_d: int) -> dict[str, Value]:
+    if grade.table.name.endswith("4b"):
+        thick = nominal_b == 4 and nominal_d >= 8
+        condition = "wider than 12" if nominal_d > 12 else "4 in thick, 8 in and wider" if thick else "other"
+        row = tables.lookup("nds_2018/size_factor_4b", condition=condition)
+    else:
+        group = _GROUPS.get(grade.text("grade"), "structural")
+        thickness = "4" if nominal_b == 4 else "2-3"
+        try:
+            row = tables.lookup("nds_2018/size_factor_4a", grade_group=group, thickness=thickness, width=str(nominal_d))
+        except TableError:
+            mend = "use No.3 figures for wider stud grade, or name another grade"
+            raise wording.fault(f"{grade.text('grade')} has no size factor at {nominal_d} in wide", mend) from None
+    return {"C_F_b": looked(row, "C_F_b", "C_F"), "C_F_c": looked(row, "C_F_c", "C_F")}

@@ -1,0 +1,213 @@
+"""A W shape on its line: bending both ways, shear, web and flange over each bearing, deflection (AISC 360-16, ASD).
+
+Leaves out: web yielding and crippling under point loads on the top flange, and shear deflection.
+"""
+
+from collections.abc import Iterable
+
+from beamcheck.beam.envelope import Governing
+from beamcheck.checks.beam import BeamDesign, reaction, uplift, worst
+from beamcheck.checks.lines import when
+from beamcheck.checks.wood import Bracing
+from beamcheck.standards import aisc360_16 as aisc
+from beamcheck.standards import statics
+from beamcheck.tables import Row, lookup
+from beamcheck.takedown.sources import LOAD_WORDS
+from beamcheck.trace import Check, Item, Note, Solved, Value, looked, taken
+
+_POINT_LOADS = "The web under point loads that stand on the top flange is not shown: ask about stiffeners there."
+
+
+def check_steel_beam(design: BeamDesign) -> tuple[Item, ...]:
+    """Check a W shape, each way under the combination that governs it, in the order an engineer reads.
+
+    ``design.at`` and ``design.position`` do not matter to steel. Bearings are checked where a seat is known.
+    """
+    items: list[Item] = [*bending(design), flange(design), shear(design)]
+    for support, seat in enumerate(design.seats):
+        if seat.length is not None and seat.breadth is not None:
+            items += bearing(design, support, seat.length, seat.breadth)
+    items += deflections(design)
+    items += uplift(design)
+    if any(source.P is not None for source in design.loaded.sources):
+        items.append(Note(_POINT_LOADS))
+    return tuple(items)
+
+
+def omega(clause: str, item: str = "Omega") -> Value:
+    """Safety factor of one limit state."""
+    return looked(lookup("aisc360_16/factors", clause=clause, item=item), "value", "Omega")
+
+
+def bending(design: BeamDesign) -> list[Check]:
+    """Sagging, and hogging where the line has any, each with its own unbraced length."""
+    found = [_bending(design, "sagging", design.bracing, "Bending")]
+    if any(g.value < -1e-6 for peaks in design.loaded.strength.peaks for g in peaks.hogging):
+        found.append(_bending(design, "hogging", design.bottom, "Bending over a post"))
+    return found
+
+
+def _bending(design: BeamDesign, way: str, bracing: Bracing, title: str) -> Check:
+    loaded = design.loaded
+    peaks = [g for p in loaded.strength.peaks for g in (p.sagging if way == "sagging" else p.hogging)]
+    governing = _greatest(peaks)
+    M = loaded.peak("M", governing, "lb*in")
+    limit = allowable_moment(design, bracing)
+    return Check(f"{design.key}.bending_{way}", title, M, limit, when(loaded.line, governing))
+
+
+def allowable_moment(design: BeamDesign, bracing: Bracing) -> Value:
+    """M_n over Omega: yielding, lateral-torsional buckling, local buckling of the flange."""
+    member = design.member
+    M_p = aisc.plastic_moment(F_y=member["F_y"], Z_x=member["Z_x"])
+    M_FLB = aisc.flange_buckling(
+        M_p=M_p,
+        F_y=member["F_y"],
+        S_x=member["S_x"],
+        lambda_f=aisc.flange_slenderness(b_f=member["b_f"], t_f=member["t_f"]),
+        lambda_pf=aisc.flange_compact(E=member["E"], F_y=member["F_y"]),
+        lambda_rf=aisc.flange_noncompact(E=member["E"], F_y=member["F_y"]),
+    )
+    M_n = aisc.nominal_moment(M_LTB=lateral_buckling(design, bracing, M_p), M_FLB=M_FLB)
+    return aisc.allowable_moment(M_n=M_n, Omega=omega("F1"))
+
+
+def lateral_buckling(design: BeamDesign, bracing: Bracing, M_p: Value) -> Value:
+    """M_n by lateral-torsional buckling; the plastic moment where the compression flange is held."""
+    if bracing.l_u is None:
+        return M_p.named(f"no lateral-torsional buckling: {bracing.reason}")
+    member = design.member
+    E, F_y, l_u, r_ts = member["E"], member["F_y"], bracing.l_u, member["r_ts"]
+    J, S_x, h_o = member["J"], member["S_x"], member["h_o"]
+    C_b = taken("C_b_ltb", 1.0, "the moment's gradient is not counted: low rather than high", "AISC 360-16 F1")
+    return aisc.lateral_buckling(
+        M_p=M_p,
+        C_b_ltb=C_b,
+        F_y=F_y,
+        S_x=S_x,
+        L_b=l_u,
+        L_p=aisc.length_for_yielding(r_y=member["r_y"], E=E, F_y=F_y),
+        L_r_beam=aisc.length_for_inelastic(r_ts=r_ts, E=E, F_y=F_y, J=J, S_x=S_x, h_o=h_o),
+        F_cr_b=aisc.lateral_critical_stress(C_b_ltb=C_b, E=E, L_b=l_u, r_ts=r_ts, J=J, S_x=S_x, h_o=h_o),
+    )
+
+
+def flange(design: BeamDesign) -> Check:
+    """The range of the flange clauses: beyond it the flange is slender, and M_n above does not hold."""
+    member = design.member
+    lambda_f = aisc.flange_slenderness(b_f=member["b_f"], t_f=member["t_f"])
+    limit = aisc.flange_noncompact(E=member["E"], F_y=member["F_y"])
+    return Check(f"{design.key}.flange", "Slenderness of the flange", lambda_f, limit)
+
+
+def shear(design: BeamDesign) -> Check:
+    """Shear of the web where it is greatest."""
+    loaded = design.loaded
+    governing = _greatest([g for peaks in loaded.strength.peaks for g in peaks.shear])
+    V = loaded.peak("V", governing, "lb")
+    limit = allowable_shear(design)
+    return Check(f"{design.key}.shear", "Shear of the web", V, limit, when(loaded.line, governing))
+
+
+def allowable_shear(design: BeamDesign) -> Value:
+    """V_n over Omega; a web that is not stocky takes the greater Omega."""
+    member = design.member
+    E, F_y, h_tw = member["E"], member["F_y"], member["h_tw"]
+    stocky = float(h_tw.number) <= float(aisc.stocky_web(E=E, F_y=F_y).number)
+    k_v = looked(lookup("aisc360_16/factors", clause="G2", item="k_v"), "value", "k_v")
+    C_v1 = aisc.web_shear_factor(h_tw=h_tw, k_v=k_v, E=E, F_y=F_y)
+    V_n = aisc.nominal_shear(F_y=F_y, d=member.d, t_web=member["t_web"], C_v1=C_v1)
+    return aisc.allowable_shear(V_n=V_n, Omega=omega("G2", "Omega, stocky web" if stocky else "Omega"))
+
+
+def bearing(design: BeamDesign, support: int, l_b: Value, breadth: Value) -> list[Check]:
+    """Web yielding, web crippling and bending of the bottom flange over one bearing."""
+    member, key = design.member, design.key
+    R, governing = reaction(design.loaded, support)
+    case, n = when(design.loaded.line, governing), support + 1
+    yielding, crippling = web_yielding(design, support, l_b), web_crippling(design, support, l_b)
+    t_p = flange_thickness(design, R, l_b, breadth)
+    return [
+        Check(f"{key}.web_yielding[{n}]", f"Web yielding over post {n}", R, yielding, case),
+        Check(f"{key}.web_crippling[{n}]", f"Web crippling over post {n}", R, crippling, case),
+        Check(f"{key}.flange[{n}]", f"Thickness of the bottom flange over post {n}", t_p, member["t_f"], case),
+    ]
+
+
+def web_yielding(design: BeamDesign, support: int, l_b: Value) -> Value:
+    """Allowable reaction by yielding of the web."""
+    member = design.member
+    inside = _to_end(design, support) > float(member.d.number)
+    clause = aisc.web_yielding_inside if inside else aisc.web_yielding_end
+    R_n = clause(F_y=member["F_y"], t_web=member["t_web"], k_des=member["k_des"], l_b=l_b)
+    return aisc.allowable_bearing(R_n=R_n, Omega=omega("J10 yielding"))
+
+
+def web_crippling(design: BeamDesign, support: int, l_b: Value) -> Value:
+    """Allowable reaction by crippling of the web."""
+    member = design.member
+    inside = _to_end(design, support) >= float(member.d.number) / 2
+    clause = aisc.web_crippling_inside if inside else aisc.web_crippling_end
+    R_n = clause(F_y=member["F_y"], E=member["E"], d=member.d, t_web=member["t_web"], t_f=member["t_f"], l_b=l_b)
+    return aisc.allowable_bearing(R_n=R_n, Omega=omega("J10 crippling"))
+
+
+def flange_thickness(design: BeamDesign, R: Value, l_b: Value, breadth: Value) -> Value:
+    """Thickness that the bottom flange needs as its own bearing plate on a seat of that breadth."""
+    member = design.member
+    l_c = aisc.bearing_cantilever(b=breadth, k_des=member["k_des"])
+    f_p = aisc.bearing_pressure(R=R, b=breadth, l_b=l_b)
+    return aisc.bearing_plate_thickness(l_c=l_c, f_p=f_p, F_y=member["F_y"], Omega=omega("F1"))
+
+
+def _to_end(design: BeamDesign, support: int) -> float:
+    line = design.loaded.line
+    return min(line.supports[support] - line.start, line.end - line.supports[support])
+
+
+def deflections(design: BeamDesign) -> list[Check]:
+    """Live and total deflection, each bay by its own span, against each limit that applies."""
+    found = [list(_deflections(design, row)) for row in design.limits]
+    return [worst(checks) for checks in found if checks]
+
+
+def _deflections(design: BeamDesign, row: Row) -> Iterable[Check]:
+    total = row.text("load").startswith("D")
+    key = f"{design.key}.deflection_{'total' if total else 'live'}_L{row.number('n'):.0f}"
+    n_l = looked(row, "n", "n_l")
+    for number, bay in enumerate(design.loaded.line.bays):
+        reach = bay.length if bay.kind == "span" else 2 * bay.length
+        label = bay.label if bay.kind == "span" else f"twice the {bay.label}"
+        limit = statics.deflection_limit(l=Value("l", reach, "in", Solved(label, design.loaded.inputs)), n_l=n_l)
+        for what, demand in _movements(design, number, total=total):
+            title = f"{row.text('member').capitalize()}: {what}, L/{row.number('n'):.0f}"
+            yield Check(key, title, demand, limit, bay.label)
+
+
+def _movements(design: BeamDesign, bay: int, *, total: bool) -> Iterable[tuple[str, Value]]:
+    if not total:
+        for name in design.loaded.transient:
+            yield f"{LOAD_WORDS[name]} deflection", movement(design, {name: 1.0}, bay)
+        return
+    dead = movement(design, {"D": 1.0}, bay)
+    for combination in design.loaded.combinations:
+        factors = {name: float(g.number) for name, g in combination.factors.items() if name != "D"}
+        live = movement(design, factors, bay)
+        yield f"total deflection, {combination.name}", aisc.total_deflection(delta_LT=dead, delta_ST=live)
+
+
+def movement(design: BeamDesign, factors: dict[str, float], bay: int) -> Value:
+    """Deflection of a bay under the sum of load types alone, each with its worst pattern; an overhang either way."""
+    loaded, EI_y, names = design.loaded, 0.0, []
+    for name, factor in factors.items():
+        peaks = loaded.single.under(f"{name} alone")
+        down, up = peaks.EI_down[bay].value, peaks.EI_up[bay].value
+        EI_y += factor * (max(down, 0.0) if loaded.line.bays[bay].kind == "span" else max(down, -up))
+        names.append(name if factor == 1 else f"{factor:g} {name}")
+    method = f"{' + '.join(names) or 'nothing'} alone, {loaded.line.bays[bay].label}"
+    Y = Value("Y", EI_y, "lb*in^3", Solved(method, loaded.inputs))
+    return aisc.deflection(Y=Y, E=design.member["E"], I_x=design.member["I_x"])
+
+
+def _greatest(found: Iterable[Governing]) -> Governing:
+    return max(found, key=lambda governing: abs(governing.value))

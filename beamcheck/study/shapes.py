@@ -1,0 +1,116 @@
+"""Which solved cases a drawing of the beam line shows: those that the governing checks rest on."""
+
+from collections.abc import Callable, Iterable
+from typing import NamedTuple
+
+from beamcheck.beam.envelope import CombinationPeaks, Governing
+from beamcheck.beam.response import Response
+from beamcheck.checks.lines import Loaded, when
+from beamcheck.study.types import Study
+from beamcheck.takedown.sources import LOAD_WORDS
+from beamcheck.trace import Check, Schedule, Value, items
+
+
+class Shape(NamedTuple):
+    """One curve along the beam: the case that makes it, its peak with sign and station, and the figure printed there.
+
+    figure: None where the peak's own number is the figure (shear and moment).
+    """
+
+    name: str
+    response: Response
+    case: str
+    peak: float
+    station: float
+    figure: Value | None = None
+
+
+def shear_shape(study: Study) -> Shape | None:
+    """Shear under the case that governs the shear check, at the face where it is greatest."""
+    if study.loaded is None:
+        return None
+    found = _governing(
+        study, study.loaded, "beam.shear", lambda peaks: (*peaks.shear_left, *peaks.shear_right, *peaks.shear), abs
+    )
+    return _shape("shear", study.loaded, found)
+
+
+def moment_shapes(study: Study) -> tuple[Shape, ...]:
+    """Moment under the case that governs sagging and, where the beam hogs, under the one that governs hogging."""
+    loaded = study.loaded
+    if loaded is None:
+        return ()
+    sagging = _governing(study, loaded, "beam.bending_sagging", lambda peaks: peaks.sagging, lambda number: number)
+    hogging = _governing(study, loaded, "beam.bending_hogging", lambda peaks: peaks.hogging, lambda number: -number)
+    shapes = [_shape("sagging", loaded, sagging)] if sagging.value > 0 else []
+    if hogging.value < -1e-6 and study_has(study, "beam.bending_hogging"):
+        shapes.append(_shape("hogging", loaded, hogging))
+    return tuple(shapes)
+
+
+def deflection_shapes(study: Study) -> tuple[Shape, ...]:
+    """Way down under dead load, and under the load type that moves the beam most, each by itself."""
+    loaded = study.loaded
+    if loaded is None:
+        return ()
+    moved = [(name, _most_down(loaded, name)) for name in loaded.transient]
+    shapes = [_sunk(study, loaded, "D", _most_down(loaded, "D"))] if "D" in _acting(loaded) else []
+    if moved:
+        name, most = max(moved, key=lambda pair: pair[1].value)
+        shapes.append(_sunk(study, loaded, name, most))
+    return tuple(shape for shape in shapes if shape.figure is not None)
+
+
+def study_has(study: Study, key: str) -> bool:
+    """Whether a check of that key stands in the study."""
+    return _check(study, key) is not None
+
+
+def _check(study: Study, key: str) -> Check | None:
+    return next((item for item in items(study.sheet) if isinstance(item, Check) and item.key == key), None)
+
+
+def _governing(
+    study: Study,
+    loaded: Loaded,
+    key: str,
+    pick: Callable[[CombinationPeaks], Iterable[Governing]],
+    size: Callable[[float], float],
+) -> Governing:
+    """The peak that a check names as its own; without such a check, the greatest of all."""
+    every = [governing for peaks in loaded.strength.peaks for governing in pick(peaks)]
+    check = _check(study, key)
+    named = [governing for governing in every if check is not None and when(loaded.line, governing) == check.when]
+    return max(named or every, key=lambda governing: size(governing.value))
+
+
+def _shape(name: str, loaded: Loaded, governing: Governing) -> Shape:
+    response = loaded.strength.response(governing.combination, governing.mask)
+    return Shape(name, response, when(loaded.line, governing), governing.value, governing.station)
+
+
+def _acting(loaded: Loaded) -> frozenset[str]:
+    return frozenset(source.load_type for source in loaded.sources)
+
+
+def _most_down(loaded: Loaded, name: str) -> Governing:
+    return max(loaded.single.under(f"{name} alone").EI_down, key=lambda governing: governing.value)
+
+
+def _sunk(study: Study, loaded: Loaded, name: str, governing: Governing) -> Shape:
+    response = loaded.single.response(governing.combination, governing.mask)
+    bay = next(bay for bay in loaded.line.bays if bay.start <= governing.station <= bay.end)
+    number = _moved(study, bay.label, "(dead load)" if name == "D" else f"under {name}")
+    return Shape(
+        f"{LOAD_WORDS[name]} load", response, when(loaded.line, governing), governing.value, governing.station, number
+    )
+
+
+def _moved(study: Study, bay: str, ending: str) -> Value | None:
+    """The figure of the movement table for a bay and a case; the first that fits is the one before creep."""
+    for item in items(study.sheet):
+        if isinstance(item, Schedule) and item.key == "beam.movement":
+            for name, told, value in item.rows:
+                if name == bay and isinstance(told, str) and told.endswith(ending) and isinstance(value, Value):
+                    return value
+    return None
