@@ -13,11 +13,17 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 
 
+ROOM = 1 << 14
+"""Pieces to evaluate at a time: columns small enough for the cache."""
+
 _6, _24, _120 = 1.0 / 6.0, 1.0 / 24.0, 1.0 / 120.0
 
 
 class Pieces(NamedTuple):
-    """Pieces of many cases, all of one shape (..., pieces) or broadcast to it; M1, T1, Y1, V1 stand at their ends."""
+    """Pieces of many cases, pieces along the first axis; V1, M1, T1, Y1 stand at their ends.
+
+    All have one shape (pieces, ...), but ``h`` may broadcast to it.
+    """
 
     h: Floats
     q: Floats
@@ -33,34 +39,50 @@ class Pieces(NamedTuple):
 
 
 def force_peaks(p: Pieces) -> tuple[Floats, Floats, Floats]:
-    """Greatest M, least M and greatest size of V over the last axis."""
+    """Greatest M, least M and greatest size of V over all pieces."""
     top, low = np.maximum(p.M, p.M1), np.minimum(p.M, p.M1)
     size = np.maximum(abs(p.V), abs(p.V1))
-    for x in _zero_shears(p):
-        value = p.M + x * (p.V - x * (0.5 * p.q + _6 * x * p.g))
-        top, low = np.maximum(top, value), np.minimum(low, value)
+    turning = p.V * p.V1 < 0.0
     if p.g.any():
-        x = _clamped(-p.q, p.g, p.h)
-        size = np.maximum(size, abs(p.V - x * (p.q + 0.5 * x * p.g)))
-    return top.max(-1), low.min(-1), size.max(-1)
+        turning |= p.q * (p.q + p.g * p.h) < 0.0
+    h, q, g, V, _, M, *_ = _where(p, turning)
+    for x in _zero_shears(V, q, g, h):
+        value = M + x * (V - x * (0.5 * q + _6 * x * g))
+        top[turning] = np.maximum(top[turning], value)
+        low[turning] = np.minimum(low[turning], value)
+    if g.any():
+        x = _clamped(-q, g, h)
+        size[turning] = np.maximum(size[turning], abs(V - x * (q + 0.5 * x * g)))
+    return top.max(0), low.min(0), size.max(0)
 
 
 def deflection_peaks(p: Pieces) -> tuple[Floats, Floats]:
-    """Greatest and least EI y over the last axis."""
+    """Greatest and least EI y over all pieces."""
     down, up = np.maximum(p.Y, p.Y1), np.minimum(p.Y, p.Y1)
-    full = Pieces(*[np.broadcast_to(column, down.shape) for column in p])
-    a, T_a = np.zeros(down.shape), full.T
-    for b in (*_zero_moments(full), full.h):
-        T_b = full.T1 if b is full.h else full.T - b * (full.M + b * (0.5 * full.V - b * (_6 * full.q + b * _24 * full.g)))
-        turns = T_a * T_b < 0.0
-        if turns.any():
-            h, q, g, V, _, M, _, T, _, Y, _ = [column[turns] for column in full]
-            x = _root((T, -M, -0.5 * V, _6 * q, _24 * g), a[turns], b[turns])
-            value = Y + x * (T - x * (0.5 * M + x * (_6 * V - x * (_24 * q + _120 * x * g))))
-            down[turns] = np.maximum(down[turns], value)
-            up[turns] = np.minimum(up[turns], value)
+    turning = (p.T * p.T1 < 0.0) | (p.M * p.M1 < 0.0) | (p.V * p.V1 < 0.0)
+    if p.g.any():
+        turning |= p.q * (p.q + p.g * p.h) < 0.0
+    some = _where(p, turning)
+    h, q, g, V, _, M, _, T, T1, Y, _ = some
+    quartic = T, -M, -0.5 * V, _6 * q, _24 * g
+    most, least = down[turning], up[turning]
+    a, T_a = np.zeros(h.shape), T
+    for b in (*_zero_moments(some), h):
+        T_b = T1 if b is h else _value(quartic, b)
+        level = np.flatnonzero(T_a * T_b < 0.0)
+        x = _root(_only(quartic, level), a[level], b[level])
+        bend = _6 * V[level] - x * (_24 * q[level] + _120 * x * g[level])
+        value = Y[level] + x * (T[level] - x * (0.5 * M[level] + x * bend))
+        most[level] = np.maximum(most[level], value)
+        least[level] = np.minimum(least[level], value)
         a, T_a = b, T_b
-    return down.max(-1), up.min(-1)
+    down[turning], up[turning] = most, least
+    return down.max(0), up.min(0)
+
+
+def _where(p: Pieces, mask: NDArray[np.bool_]) -> Pieces:
+    """The chosen pieces, one after the other."""
+    return Pieces(np.broadcast_to(p.h, mask.shape)[mask], *[column[mask] for column in p[1:]])
 
 
 def _clamped(above: Floats, below: Floats, h: Floats) -> Floats:
@@ -77,35 +99,43 @@ def _quadratic(c: Floats, b: Floats, a: Floats, h: Floats) -> list[Floats]:
     return [np.minimum(one, other), np.maximum(one, other)]
 
 
-def _zero_shears(p: Pieces) -> list[Floats]:
-    if p.g.any():
-        return _quadratic(p.V, p.q, p.g, p.h)
-    return [_clamped(p.V, p.q, p.h)]
+def _zero_shears(V: Floats, q: Floats, g: Floats, h: Floats) -> list[Floats]:
+    """Where V may change sign, in order and clamped to the piece."""
+    if g.any():
+        return _quadratic(V, q, g, h)
+    return [_clamped(V, q, h)]
 
 
 def _zero_moments(p: Pieces) -> list[Floats]:
-    """Where M may change sign, in order and clamped to the piece."""
-    if not p.g.any():
-        return _quadratic(p.M, -p.V, p.q, p.h)
+    """Where M may change sign, in order and clamped to the piece; all columns of one length."""
+    h, q, g, V, _, M, *_ = p
+    if not g.any():
+        return _quadratic(M, -V, q, h)
+    quartic = M, V, -0.5 * q, -_6 * g, np.zeros(g.shape)
     found = []
-    a, f_a = np.zeros(p.h.shape), p.M
-    for b in [*_zero_shears(p), p.h]:
-        f_b = p.M + b * (p.V - b * (0.5 * p.q + _6 * b * p.g))
-        turns = f_a * f_b < 0.0
+    a, M_a = np.zeros(h.shape), M
+    for b in (*_zero_shears(V, q, g, h), h):
+        M_b = _value(quartic, b)
+        level = np.flatnonzero(M_a * M_b < 0.0)
         x = b.copy()
-        if turns.any():
-            _, q, g, V, _, M, *_ = [column[turns] for column in p]
-            x[turns] = _root((M, V, -0.5 * q, -_6 * g, 0.0 * g), a[turns], b[turns])
+        x[level] = _root(_only(quartic, level), a[level], b[level])
         found.append(x)
-        a, f_a = b, f_b
+        a, M_a = b, M_b
     return found
 
 
 _Quartic = tuple[Floats, Floats, Floats, Floats, Floats]
 
 
+def _only(quartic: _Quartic, level: NDArray[np.intp]) -> _Quartic:
+    a, b, c, d, e = quartic
+    return a[level], b[level], c[level], d[level], e[level]
+
+
 def _root(quartic: _Quartic, left: Floats, right: Floats) -> Floats:
     """Find the one root between two stations of opposite sign, by Newton's steps; the stubborn ones by halving."""
+    if not left.size:
+        return left
     slack = 1e-8 * (right - left)
     f_left = _value(quartic, left)
     x = left - f_left * (right - left) / (_value(quartic, right) - f_left)
@@ -116,8 +146,8 @@ def _root(quartic: _Quartic, left: Floats, right: Floats) -> Floats:
             rough = ~(abs(step) <= slack)
             if not rough.any():
                 return x
-    a, b, c, d, e = (column[rough] for column in quartic)
-    x[rough] = _halved((a, b, c, d, e), left[rough], right[rough])
+    level = np.flatnonzero(rough)
+    x[level] = _halved(_only(quartic, level), left[level], right[level])
     return x
 
 

@@ -58,6 +58,12 @@ def flat(curve: Curve) -> list[float]:
     return list(chain(*curve[2:]))
 
 
+def columns(n: int) -> tuple[int, ...]:
+    """Where q0, slope, V0, V1 and then M, T, Y at the start and at the end of the first of ``n`` pieces stand in a row."""
+    M, T, Y = 4 * n, 5 * n + 1, 6 * n + 2
+    return 0, n, 2 * n, 3 * n, M, M + 1, T, T + 1, Y, Y + 1
+
+
 def rolled(blank: Curve, figures: list[float]) -> Curve:
     """The curve whose ``flat`` row is given, on the stations of ``blank``."""
     columns = []

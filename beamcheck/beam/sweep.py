@@ -14,14 +14,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beamcheck.beam.envelope import Envelope, cases, shares
-from beamcheck.beam.many import Floats, Pieces, deflection_peaks, force_peaks
+from beamcheck.beam.many import ROOM, Floats, Pieces, deflection_peaks, force_peaks
 from beamcheck.beam.model import Spread
 from beamcheck.beam.peaks import Curve, runs
 from beamcheck.beam.solver import curve
-from beamcheck.beam.superpose import flat
-
-ROOM = 1 << 16
-"""Pieces evaluated at a time: keeps the columns small enough for the cache."""
+from beamcheck.beam.superpose import columns, flat
 
 _Whole = NDArray[np.intp]
 
@@ -44,7 +41,7 @@ class SweepPeaks(NamedTuple):
 class _Cases(NamedTuple):
     """Every pattern of every combination, and the line under a self-weight of one, as rows of figures.
 
-    ``figures`` has the shape (cases, columns), ``own`` (columns,); ``factor`` on the self-weight and the number of the
+    ``figures`` has the shape (columns, cases), ``own`` (columns,); ``factor`` on the self-weight and the number of the
     ``combination`` have the shape (cases,).
     """
 
@@ -63,10 +60,13 @@ def sweep(envelope: Envelope, self_weight: Floats, EI: Floats, own_type: str = "
     weights, back = np.unique(np.asarray(self_weight, dtype=np.float64), return_inverse=True)
     every = _cases(envelope, own_type)
     bays = runs(every.blank)
-    forces = np.stack([_governing(every, weights, _forces, bay) for bay in bays], axis=2)[..., back]
-    sunk = np.stack([_governing(every, weights, _deflections, bay) for bay in bays], axis=2)[..., back] / EI
+    top, low, shear = np.stack([_governing(every, weights, _forces, bay) for bay in bays], axis=2)
+    down, up = np.stack([_governing(every, weights, _deflections, bay) for bay in bays], axis=2)
     most, least = _reactions(envelope, every, weights, own_type)
-    return SweepPeaks(forces[0], -forces[1], forces[2], sunk[0], -sunk[1], most[..., back], least[..., back])
+    top, low, shear, down, up, most, least = [
+        np.take(figure, back, axis=-1) for figure in (top, -low, shear, down, -up, most, least)
+    ]
+    return SweepPeaks(top, low, shear, down / EI, up / EI, most, least)
 
 
 def _cases(envelope: Envelope, own_type: str) -> _Cases:
@@ -80,7 +80,7 @@ def _cases(envelope: Envelope, own_type: str) -> _Cases:
         factors += [combination.factors.get(own_type, 0.0)] * len(patterns)
         numbers += [number] * len(patterns)
     own = flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), blank.stations[1:-1]))
-    return _Cases(blank, np.array(rows), np.array(own), np.array(factors), np.array(numbers))
+    return _Cases(blank, np.array(rows).T, np.array(own), np.array(factors), np.array(numbers))
 
 
 _Peaks = Callable[[Pieces], Floats]
@@ -97,49 +97,48 @@ def _deflections(pieces: Pieces) -> Floats:
 
 
 def _evaluated(every: _Cases, peaks: _Peaks, bay: tuple[int, int], case: _Whole, weight: Floats) -> Floats:
-    """The peaks of one bay for rows of (case, self-weight): shape (figures, rows)."""
+    """The peaks of one bay where case numbers and self-weights meet by broadcasting, figures first."""
     lo, hi = bay
-    n = len(every.blank.q0)
-    h = np.diff(every.blank.stations)[lo:hi]
-    begins = [column * n + lo for column in (0, 1, 2, 3, 4)]
-    begins += [begins[4] + 1, begins[4] + n + 1, begins[4] + n + 2, begins[4] + 2 * n + 2, begins[4] + 2 * n + 3]
-    rows = max(1, ROOM // (hi - lo))
+    h = np.diff(every.blank.stations)[lo:hi].reshape(-1, *[1] * np.broadcast(case, weight).ndim)
+    rows = [slice(lo + begin, hi + begin) for begin in columns(len(every.blank.q0))]
+    own = every.factor[case] * weight
+    step = max(1, ROOM * len(own) // (own.size * (hi - lo)))
     parts = []
-    for start in range(0, len(case), rows):
-        j = case[start : start + rows]
-        own = (every.factor[j] * weight[start : start + rows])[:, None]
-        columns = [every.figures[j, b : b + hi - lo] + own * every.own[b : b + hi - lo] for b in begins]
-        parts.append(peaks(Pieces(h, *columns)))
+    for start in range(0, len(own), step):
+        some, share = case[start : start + step], own[start : start + step]
+        unit = every.own.reshape(-1, *[1] * share.ndim)
+        parts.append(peaks(Pieces(h, *[every.figures[at][:, some] + share * unit[at] for at in rows])))
     return np.concatenate(parts, axis=1)
 
 
 def _governing(every: _Cases, weights: Floats, peaks: _Peaks, bay: tuple[int, int]) -> Floats:
     """The greatest of each figure over the patterns of each combination: shape (figures, combinations, weights)."""
-    count, span = len(every.factor), weights[[0, -1]]
-    ends = _evaluated(every, peaks, bay, np.repeat(np.arange(count), 2), np.tile(span, count))
-    ends = ends.reshape(len(ends), count, 2)
+    numbers = np.arange(len(every.factor))
+    ends = _evaluated(every, peaks, bay, numbers[:, None], weights[[0, -1]])
     best = np.full((len(ends), int(every.combination[-1]) + 1, len(weights)), -np.inf)
     winners = _winners(every, ends)
-    everywhere = np.arange(len(weights))
-    _raise(best, every, weights, peaks, bay, [(j, everywhere) for j in winners])
-    share = (weights - span[0]) / (span[1] - span[0] or 1.0)
+    for j, values in zip(winners, np.moveaxis(_evaluated(every, peaks, bay, winners[:, None], weights), 1, 0), strict=True):
+        raised = best[:, every.combination[j]]
+        np.maximum(raised, values, out=raised)
+    share = (weights - weights[0]) / (weights[-1] - weights[0] or 1.0)
     rest = []
-    for j in set(range(count)) - winners:
+    for j in np.setdiff1d(numbers, winners):
         chord = ends[:, j, :1] + (ends[:, j, 1:] - ends[:, j, :1]) * share
         may = np.nonzero((chord > best[:, every.combination[j]]).any(axis=0))[0]
         if len(may):
-            rest.append((j, may))
-    _raise(best, every, weights, peaks, bay, rest)
+            rest.append((int(j), may))
+    if rest:
+        _raise(best, every, weights, peaks, bay, rest)
     return best
 
 
-def _winners(every: _Cases, ends: Floats) -> set[int]:
+def _winners(every: _Cases, ends: Floats) -> _Whole:
     """The cases that govern a figure of their combination for the lightest or the heaviest candidate."""
-    winners = set()
+    winners: set[int] = set()
     for number in range(int(every.combination[-1]) + 1):
-        cases_of = np.nonzero(every.combination == number)[0]
-        winners.update(cases_of[ends[:, cases_of].argmax(axis=1)].ravel().tolist())
-    return winners
+        mine = np.nonzero(every.combination == number)[0]
+        winners.update(mine[ends[:, mine].argmax(axis=1)].ravel().tolist())
+    return np.array(sorted(winners))
 
 
 def _raise(
@@ -151,8 +150,6 @@ def _raise(
     tried: list[tuple[int, _Whole]],
 ) -> None:
     """Evaluate cases at some of the weights each, and lift ``best`` to what they reach."""
-    if not tried:
-        return
     case = np.concatenate([np.full(len(at), j) for j, at in tried])
     values = _evaluated(every, peaks, bay, case, weights[np.concatenate([at for _, at in tried])])
     begin = 0

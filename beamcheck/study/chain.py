@@ -12,16 +12,16 @@ from beamcheck.errors import OutOfRange
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.study.layout import Layout, lay_out
-from beamcheck.study.limits import deflection_rows, yardsticks
+from beamcheck.study.limits import deflection_rows
 from beamcheck.study.stops import plate_value, question
 from beamcheck.study.takedown_sheet import takedown_sheet
 from beamcheck.study.types import Link, Placed, Study, sheet
+from beamcheck.study.yardsticks import yardsticks
 from beamcheck.survey.model import Post, Survey
 from beamcheck.tables import lookup
 from beamcheck.takedown.carried import sources
 from beamcheck.takedown.combinations import combinations
-from beamcheck.takedown.snow import EDITIONS
-from beamcheck.takedown.sources import Source
+from beamcheck.takedown.sources import EDITIONS, Source
 from beamcheck.trace import Item, Missing, Note, looked
 
 

@@ -8,7 +8,7 @@ from beamcheck.beam.response import Response
 from beamcheck.checks.lines import Loaded, when
 from beamcheck.study.types import Study
 from beamcheck.takedown.sources import LOAD_WORDS
-from beamcheck.trace import Check, Schedule, Value, items
+from beamcheck.trace import Check, Schedule, Solved, Value, ancestry, items
 
 
 class Shape(NamedTuple):
@@ -100,17 +100,16 @@ def _most_down(loaded: Loaded, name: str) -> Governing:
 def _sunk(study: Study, loaded: Loaded, name: str, governing: Governing) -> Shape:
     response = loaded.single.response(governing.combination, governing.mask)
     bay = next(bay for bay in loaded.line.bays if bay.start <= governing.station <= bay.end)
-    number = _moved(study, bay.label, "(dead load)" if name == "D" else f"under {name}")
-    return Shape(
-        f"{LOAD_WORDS[name]} load", response, when(loaded.line, governing), governing.value, governing.station, number
-    )
+    number = _moved(study, f"{governing.combination}, {bay.label}")
+    case = when(loaded.line, governing)
+    return Shape(f"{LOAD_WORDS[name]} load", response, case, governing.value, governing.station, number)
 
 
-def _moved(study: Study, bay: str, ending: str) -> Value | None:
-    """The figure of the movement table for a bay and a case; the first that fits is the one before creep."""
+def _moved(study: Study, method: str) -> Value | None:
+    """The figure of the movement table that the beam line solved for this case alone, so before creep."""
     for item in items(study.sheet):
         if isinstance(item, Schedule) and item.key == "beam.movement":
-            for name, told, value in item.rows:
-                if name == bay and isinstance(told, str) and told.endswith(ending) and isinstance(value, Value):
-                    return value
+            for cell in (cell for row in item.rows for cell in row if isinstance(cell, Value)):
+                if {value.origin.method for value in ancestry(cell) if isinstance(value.origin, Solved)} == {method}:
+                    return cell
     return None

@@ -4,9 +4,9 @@ from beamcheck.errors import OutOfRange
 from beamcheck.standards import asce7_16, asce7_22, statics
 from beamcheck.survey.model import Site
 from beamcheck.tables import lookup
+from beamcheck.takedown.sources import EDITIONS
 from beamcheck.trace import Value, looked
 
-EDITIONS = {"ASCE 7-16": "asce7_16", "ASCE 7-22": "asce7_22"}
 _ORDINARY = {"asce7_16": {"rule": "all risk categories"}, "asce7_22": {"risk_category": "II"}}
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from beamcheck.trace import Value
 
+EDITIONS = {"ASCE 7-16": "asce7_16", "ASCE 7-22": "asce7_22"}
 LOAD_TYPES = ("D", "L", "Lr", "S")
 LOAD_WORDS = {"D": "dead", "L": "live", "Lr": "roof live", "S": "snow"}
 

@@ -15,6 +15,7 @@ ADVANCE = 0.602
 """Width of one letter as a share of its height."""
 
 GREY = "#b4b4b4"
+PALE = "#e6e6e6"
 _FACE = "'DejaVu Sans Mono', 'Liberation Mono', Menlo, Consolas, monospace"
 
 Place = tuple[float, float]
@@ -117,10 +118,16 @@ def across(y: float, left: float, right: float, words: str) -> str:
 
 
 def upright(x: float, top: float, bottom: float, words: str, anchor: Anchor = Anchor.START) -> str:
-    """A dimension line from top to bottom, its words beside it: to the right, or to the left for Anchor.END."""
+    """A dimension line from top to bottom, its words beside it: to the right, or to the left for Anchor.END.
+
+    Feet and inches stand under each other, so that the longest fraction needs little room.
+    """
     gap = -8 if anchor is Anchor.END else 8
     parts = [line((x, top), (x, bottom), 0.7), _tick(x, top), _tick(x, bottom)]
-    parts.append(label((x + gap, (top + bottom) / 2 + LETTER * 0.36), words, anchor))
+    feet, ft, inches = words.partition(" ft ")
+    rows = (f"{feet} ft", inches) if ft else (words,)
+    base = (top + bottom) / 2 + LETTER * (0.36 if len(rows) == 1 else -0.2)
+    parts += [label((x + gap, base + row * LETTER * 1.15), text, anchor) for row, text in enumerate(rows)]
     return "".join(parts)
 
 

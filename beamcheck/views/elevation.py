@@ -9,13 +9,15 @@ from beamcheck.takedown.sources import Source
 from beamcheck.trace import Value
 from beamcheck.views import drawing
 from beamcheck.views.drawing import LETTER, Anchor, Place
-from beamcheck.views.words import figure, size
+from beamcheck.views.printed import length, section, station, whole
 
 STUB = 18.0
 """Wall drawn beyond the outer posts, in inches."""
 
 MOST_BANDS = 9
 _ROW = 19.0
+_TOP = 26.0
+_ROOM = 104.0
 
 
 class Frame(NamedTuple):
@@ -43,7 +45,7 @@ def before(study: Study, width: float = 264.0) -> str:
     """The wall as it stands: all of it carries."""
     left, right = _ends(study)
     high = float(study.survey.wall.ceiling_height.to("in"))
-    scale = min((width - 84) / (right - left), 110 / high)
+    scale = min((width - _ROOM - 6) / (right - left), 110 / high)
     frame = Frame(6 - left * scale, 46 + high * scale, scale)
     wide, tall = (right - left) * scale, high * scale
     parts = [
@@ -54,7 +56,7 @@ def before(study: Study, width: float = 264.0) -> str:
         drawing.line(frame.at(left, high), frame.at(right, high), 1.6),
         _going(study, frame, high),
         drawing.upright(frame.at(right, 0)[0] + 10, frame.at(0, high)[1], frame.y, _length(study, study.survey.wall.ceiling_height)),
-        drawing.backed((frame.x + (left + right) / 2 * scale, frame.y - tall / 2 + 5), "goes", Anchor.MIDDLE),
+        drawing.backed((frame.x + (left + right) / 2 * scale, frame.y - tall / 2 + 5), "comes out", Anchor.MIDDLE),
         _scale_bar(frame, left, frame.y + 16, study),
     ]
     told = "The wall as it stands, to scale. It carries what lies above it along its whole length; the dashed part goes."
@@ -67,15 +69,15 @@ def after(study: Study, width: float = 560.0) -> str:
     bands = carried_bands(study)
     wall = study.survey.wall
     high, deep = float(wall.ceiling_height.to("in")), float(study.beam.d.to("in"))
-    scale = min((width - 158) / (right - left), 250 / (high + deep))
+    scale = min((width - 64 - _ROOM) / (right - left), 250 / (high + deep))
     top = high + (deep if study.survey.beam.position == "flush" else 0.0)
-    loads_high = 26 + _ROW * max(len(bands), 1) + 14
+    loads_high = _TOP + _ROW * max(len(bands), 1) + 16
     frame = Frame(64 - left * scale, loads_high + top * scale, scale)
     bottom = frame.y + 58 + 20 * (1 + (len(study.loaded.line.bays) > 0 if study.loaded else 0))
     parts = [
         drawing.label((6, LETTER), "After", bold=True),
         *_house(study, frame, left, right, high),
-        *(_band(band, frame, 26 + _ROW * row, loads_high - 3, (width - 6)) for row, band in enumerate(bands)),
+        *_bands(bands, frame, loads_high - 3, width),
         *(() if study.loaded else (drawing.label((64, 40), "loads not shown: the take-down is not complete"),)),
         *_dimensions(study, frame, left, right, high),
         _scale_bar(frame, left, bottom - 8, study),
@@ -106,25 +108,30 @@ def opening(study: Study) -> tuple[float, float]:
 def _carried(rows: tuple[Source, ...], start: float, end: float, study: Study) -> Band:
     first = rows[0]
     unit = "lb" if first.P is not None else "plf"
-    loads = " + ".join(f"{row.load_type} {size(load, unit)}" for row in rows if (load := row.w or row.P) is not None)
+    loads = " + ".join(f"{row.load_type} {whole(load, unit)}" for row in rows if (load := row.w or row.P) is not None)
     if first.P is not None:
-        station = _number(first.station, start)
-        where = figure(first.station, study.survey.about.dimensions) if first.station is not None else ""
-        return Band(f"{first.name}: {loads} {unit} at {where}", station, station, point=True)
+        at = _number(first.station, start)
+        words = f"{first.name}: {loads} lb at {station(at, study.survey.about.dimensions)}"
+        return Band(words, at, at, point=True)
     return Band(f"{first.name}: {loads} {unit}", _number(first.start, start), _number(first.end, end), point=False)
 
 
-def _band(band: Band, frame: Frame, y: float, beam_top: float, right: float) -> str:
-    """One row: a load over its extent, or an arrow at its station, with its words."""
-    x = frame.at(band.start, 0)[0]
-    if not band.point:
-        wide = max((band.end - band.start) * frame.scale, 4)
-        words = drawing.fitted(band.words, right - x - 6)
-        return drawing.box((x, y), (wide, _ROW - 3), "#fff") + drawing.backed((x + 5, y + LETTER - 1), words)
-    shaft = drawing.arrow((x, y + 2), (x, beam_top), 1.6)
-    if right - x - 8 >= drawing.width_of(band.words) or x < right / 2:
-        return shaft + drawing.backed((x + 8, y + LETTER - 1), drawing.fitted(band.words, right - x - 8))
-    return shaft + drawing.backed((x - 8, y + LETTER - 1), drawing.fitted(band.words, x - 12), Anchor.END)
+def _bands(bands: tuple[Band, ...], frame: Frame, beam_top: float, right: float) -> list[str]:
+    """A row for each load: a box over its extent, or an arrow at its station, with its words."""
+    shafts, rows = [], []
+    for row, band in enumerate(bands):
+        x, y = frame.at(band.start, 0)[0], _TOP + _ROW * row
+        if band.point:
+            words = drawing.fitted(band.words, right - 12)
+            half = drawing.width_of(words) / 2
+            middle = min(max(x, half + 6), right - half - 6)
+            shafts.append(drawing.arrow((x, y + _ROW - 4), (x, beam_top), 1.6))
+            rows.append(drawing.backed((middle, y + LETTER - 1), words, Anchor.MIDDLE))
+        else:
+            wide = max((band.end - band.start) * frame.scale, 4)
+            rows.append(drawing.box((x, y), (wide, _ROW - 3), "#fff"))
+            rows.append(drawing.label((x + 5, y + LETTER - 1), drawing.fitted(band.words, right - x - 8)))
+    return [*shafts, *rows]
 
 
 def _house(study: Study, frame: Frame, left: float, right: float, high: float) -> list[str]:
@@ -158,7 +165,6 @@ def _post(placed: Placed, post: Post, frame: Frame, under: float, room: float) -
     anchor = Anchor.START if side > 0 else Anchor.END
     return [
         drawing.box((x - wide / 2, top), (wide, under * frame.scale), "#fff", 1.6),
-        drawing.line((x - wide / 2, top), (x + wide / 2, frame.y), 0.6),
         drawing.backed((x + side * (wide / 2 + 6), frame.y - 8), f"post {placed.number}", anchor),
         drawing.polygon(((x, frame.y + 2), (x - 7, frame.y + 13), (x + 7, frame.y + 13)), "#fff", 1.0),
         drawing.backed((x, frame.y + 28), drawing.fitted(below, abs(room) - 6), Anchor.MIDDLE),
@@ -180,7 +186,7 @@ def _dimensions(study: Study, frame: Frame, left: float, right: float, high: flo
     parts = [
         drawing.across(y, frame.at(a, 0)[0], frame.at(b, 0)[0], f"{_length(study, study.survey.wall.clear_opening)} clear"),
         drawing.upright(frame.at(right, 0)[0] + 10, frame.at(0, high)[1], frame.y, _length(study, study.survey.wall.ceiling_height)),
-        drawing.upright(frame.at(left, 0)[0] - 8, beam_top, frame.at(0, under)[1], _length(study, study.beam.d), Anchor.END),
+        drawing.upright(frame.at(left, 0)[0] - 8, beam_top, frame.at(0, under)[1], section(study.beam.d, study.survey.about.dimensions), Anchor.END),
     ]
     spans = [value for name, value in study.loaded.inputs if name.startswith("l_")] if study.loaded else []
     bays = [bay for bay in study.loaded.line.bays if bay.kind == "span"] if study.loaded else []
@@ -227,4 +233,4 @@ def _number(value: Value | None, default: float) -> float:
 
 
 def _length(study: Study, value: Value) -> str:
-    return figure(value, study.survey.about.dimensions)
+    return length(value, study.survey.about.dimensions)

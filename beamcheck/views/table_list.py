@@ -4,10 +4,12 @@ from rich.console import Console
 from rich.table import Table
 
 from beamcheck import tables
+from beamcheck.views.plain import WIDTH
 
 
-def show(out: Console, name: str) -> None:
+def show(name: str) -> None:
     """All tables by name and title; or one: its provenance and its rows. Raises TableError for no such table."""
+    out = Console(width=WIDTH, highlight=False, color_system=None, markup=False, emoji=False)
     if not name:
         listing = Table(box=None, padding=(0, 1))
         for head in ("table", "what", "document", "rows"):

@@ -52,6 +52,10 @@ class TypstPen(Pen):
     def sign(self, text: str) -> str:
         return _SIGNS.get(text, text)
 
+    @property
+    def opposite(self) -> str:
+        return 'class("unary", -)'
+
 
 def equation(sides: Sequence[str], *, broken: bool) -> str:
     """Source between the dollars. broken: a line of its own for each equals sign after the first."""

@@ -7,11 +7,19 @@ from beamcheck.study.find import Found
 from beamcheck.survey.model import Word
 from beamcheck.trace import Check, Computed, Given, Looked, Missing, Refer, Solved, Taken, Value
 from beamcheck.views.formula import line
-from beamcheck.views.words import figure, ratio
+from beamcheck.views.plain import WIDTH
+from beamcheck.views.words import SHORT_CAUTION, figure, ratio
 
 
-def explain(out: Console, found: Found) -> None:
+def console() -> Console:
+    """A console of fixed width without colour, so that the same study prints the same bytes anywhere."""
+    return Console(width=WIDTH, highlight=False, color_system=None, markup=False, emoji=False)
+
+
+def explain(found: Found) -> None:
     """The thing and all it rests on, as a tree; what was opened once is not opened again."""
+    out = console()
+    out.print(f"! {SHORT_CAUTION}")
     match found:
         case Check():
             out.print(f"{found.title}: utilisation {ratio(found)}, {found.word}. {found.when}")

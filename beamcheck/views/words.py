@@ -9,12 +9,12 @@ STATUS = "STUDY AID, PREPARED BY THE OWNER, FOR AN INDEPENDENT CHECK. NOT FOR CO
 
 CAUTIONS = (
     "This is a study aid to take to a licensed engineer and the building department. It decides nothing: "
-     "their judgement and the local building code come before every figure here.",
+    "their judgement and the local building code come before every figure here.",
     "Do not cut, buy, load or take down anything on the strength of it.",
     "Nothing may be opened before what stands above is on temporary support that someone qualified has designed.",
     "Walls hide wires, gas, water and vents; old paint and plaster may hold lead and asbestos: have them looked for.",
     "Wherever something was not known, a cautious figure stands in and is listed as assumed. "
-     "What is hidden may be worse than what was assumed.",
+    "What is hidden may be worse than what was assumed.",
 )
 
 SHORT_CAUTION = (

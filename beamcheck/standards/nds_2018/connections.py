@@ -150,9 +150,24 @@ def lateral_double(Z_I_m: Lb, Z_I_s: Lb, Z_III_s: Lb, Z_IV: Lb) -> Lb:
 def penetration(p: Inch, D: Inch) -> Pure:
     """Share of a nail's tabulated value for a penetration p of 6 D to 10 D; less counts none (Table 12N, footnote 3).
 
-    Applies: with l_m taken for full penetration; the other way, the yield equations with l_m as it is, needs none.
+    Applies to the printed values of Tables 12N to 12R; the yield equations with the l_m there is need none.
     """
     return least(1.0, p / (10 * D))
+
+
+@clause("Z")
+def lateral_short(Z: Lb, k_pen: Pure) -> Lb:
+    """Tabulated lateral value of a nail, less its share for short penetration (Table 12N, footnote 3)."""
+    return Z * k_pen
+
+
+@clause("l_m")
+def nail_bearing_length(p: Inch, D: Inch) -> Inch:
+    """Dowel bearing length of a nail in the member that holds its point: its tip counts from 10 D up (12.3.5.3).
+
+    The tip is taken as 2 D long. Applies: penetration p of 6 D or more, tip included.
+    """
+    return where(p >= 10 * D, p, p - 2 * D)
 
 
 @clause("p_min")

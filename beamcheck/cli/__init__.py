@@ -1,0 +1,14 @@
+"""The command line: each command calls one function and picks a view.
+
+Exit codes: 0 every link within or close; 1 something over or not shown; 2 the input cannot be used; 3 a fault of ours.
+"""
+
+from beamcheck.cli import quick, survey
+from beamcheck.cli.app import app
+
+__all__ = ["app", "main", "quick", "survey"]
+
+
+def main() -> None:
+    """Entry point of ``bearline``."""
+    app()

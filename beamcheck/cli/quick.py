@@ -1,0 +1,150 @@
+"""Commands that need no survey: one beam, one post."""
+
+from enum import StrEnum
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from beamcheck.cli.app import OVER, WITHIN, app, guard
+
+if TYPE_CHECKING:
+    from beamcheck.trace import Sheet
+
+
+class Position(StrEnum):
+    """Under the joists or within their depth."""
+
+    DROPPED = "dropped"
+    FLUSH = "flush"
+
+
+class Edition(StrEnum):
+    """Edition of ASCE 7 that the snow belongs to."""
+
+    ASCE_7_16 = "ASCE 7-16"
+    ASCE_7_22 = "ASCE 7-22"
+
+
+class Held(StrEnum):
+    """How a post is held."""
+
+    FREE = "free"
+    IN_WALL = "in wall"
+
+
+class Fastening(StrEnum):
+    """How the plies of a built-up post are joined."""
+
+    NAILED = "nailed"
+    BOLTED = "bolted"
+    NOT_FASTENED = "not fastened"
+
+
+@app.command()
+def beam(
+    span: Annotated[str, typer.Option(help='Centre to centre of bearings, such as "13 ft 6 in".')],
+    member: Annotated[str, typer.Option(help='Such as "3-ply 2x12 Douglas Fir-Larch No.2".')],
+    dead: Annotated[str, typer.Option(help='Dead load along the beam, such as "210 plf".')],
+    live: Annotated[str, typer.Option(help='Live load, such as "480 plf".')] = "0 plf",
+    roof_live: Annotated[str, typer.Option(help="Roof live load.")] = "0 plf",
+    snow: Annotated[str, typer.Option(help="Snow load.")] = "0 plf",
+    point: Annotated[
+        list[str] | None, typer.Option(help='Point load, such as "3200 lb dead at 5 ft"; may be repeated.')
+    ] = None,
+    unbraced: Annotated[
+        str,
+        typer.Option(help='Length over which nothing holds the top edge, or "held". Left out: the whole span.'),
+    ] = "",
+    bearing: Annotated[str, typer.Option(help="Length of beam on each post.")] = "",
+    position: Annotated[Position, typer.Option(help="Under the joists, or within their depth.")] = Position.FLUSH,
+    edition: Annotated[Edition, typer.Option(help="Edition of ASCE 7 that the snow belongs to.")] = Edition.ASCE_7_16,
+    wet: Annotated[bool, typer.Option("--wet", help="Wet in use.")] = False,
+    share: Annotated[bool, typer.Option("--share", help="Count load sharing among three or more plies.")] = False,
+) -> None:
+    """Enter a span and loads, see utilisations."""
+    from beamcheck.catalogue.reading import read_member
+    from beamcheck.checks.wood import Conditions
+    from beamcheck.study.one_beam import BeamAsked, beam_sheet
+    from beamcheck.study.options import given, line_source, point_source
+    from beamcheck.units import Dimension
+
+    def run() -> int:
+        typed = {
+            "D": ("--dead", dead),
+            "L": ("--live", live),
+            "Lr": ("--roof-live", roof_live),
+            "S": ("--snow", snow),
+        }
+        sources = [line_source(option, text, name) for name, (option, text) in typed.items()]
+        sources = [
+            source for source in sources if source.load_type == "D" or (source.w is not None and source.w.number)
+        ]
+        sources += [point_source(text, number) for number, text in enumerate(point or [], 1)]
+        length = given("--span", span, Dimension.LENGTH, least=12.0, most=720.0)
+        free = given("--unbraced", unbraced, Dimension.LENGTH) if unbraced not in ("", "held") else length
+        asked = BeamAsked(
+            edition.value,
+            None if unbraced == "held" else free,
+            given("--bearing", bearing, Dimension.LENGTH, least=0.25, most=48.0) if bearing else None,
+            position.value,
+            Conditions("wet" if wet else "dry", "yes" if share else "no"),
+        )
+        return _show(beam_sheet(read_member(member, "--member"), length, tuple(sources), asked))
+
+    guard(run)
+
+
+@app.command()
+def post(
+    height: Annotated[str, typer.Option(help='Unbraced height, such as "7 ft 6 in".')],
+    member: Annotated[str, typer.Option(help='Such as "6x6 Douglas Fir-Larch No.1".')],
+    dead: Annotated[str, typer.Option(help='Dead part of its load, such as "2,100 lb".')],
+    live: Annotated[str, typer.Option(help="Live part.")] = "0 lb",
+    roof_live: Annotated[str, typer.Option(help="Roof live part.")] = "0 lb",
+    snow: Annotated[str, typer.Option(help="Snow part.")] = "0 lb",
+    eccentricity: Annotated[
+        str, typer.Option(help="How far off its centre the load sits. Left out: a sixth of its side.")
+    ] = "",
+    held: Annotated[Held, typer.Option(help="Free-standing, or held by a wall along the beam.")] = Held.FREE,
+    fastening: Annotated[Fastening, typer.Option(help="How plies are joined.")] = Fastening.NOT_FASTENED,
+    plate: Annotated[str, typer.Option(help="Species of the plate under it.")] = "Spruce-Pine-Fir (South)",
+    edition: Annotated[Edition, typer.Option(help="Edition of ASCE 7 that the snow belongs to.")] = Edition.ASCE_7_16,
+    wet: Annotated[bool, typer.Option("--wet", help="Wet in use.")] = False,
+) -> None:
+    """Enter a post and its load, see utilisations."""
+    from beamcheck.catalogue.reading import read_member
+    from beamcheck.checks.wood import Conditions
+    from beamcheck.study.one_post import PostAsked, post_sheet
+    from beamcheck.study.options import given
+    from beamcheck.units import Dimension
+
+    def run() -> int:
+        typed = {
+            "D": ("--dead", dead),
+            "L": ("--live", live),
+            "Lr": ("--roof-live", roof_live),
+            "S": ("--snow", snow),
+        }
+        loads = {name: given(option, text, Dimension.FORCE) for name, (option, text) in typed.items()}
+        asked = PostAsked(
+            edition.value,
+            held.value,
+            fastening.value,
+            given("--eccentricity", eccentricity, Dimension.LENGTH) if eccentricity else None,
+            plate,
+            Conditions("wet" if wet else "dry"),
+        )
+        tall = given("--height", height, Dimension.LENGTH, least=6.0, most=480.0)
+        present = {name: load for name, load in loads.items() if name == "D" or load.number}
+        return _show(post_sheet(read_member(member, "--member"), tall, present, asked))
+
+    guard(run)
+
+
+def _show(part: "Sheet") -> int:
+    from beamcheck.trace import Check, items
+    from beamcheck.views.terminal import part_text
+
+    print(part_text(part))
+    checks = [item for item in items(part) if isinstance(item, Check)]
+    return OVER if any(check.word == "over" for check in checks) else WITHIN

@@ -1,0 +1,184 @@
+"""Commands round a survey: write it, check it, open its numbers, print its summary, list the tables."""
+
+from enum import StrEnum
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from beamcheck.cli.app import OVER, WITHIN, app, guard
+from beamcheck.errors import InputError
+
+if TYPE_CHECKING:
+    from beamcheck.study.types import Study
+
+
+class Paper(StrEnum):
+    """Paper to print on."""
+
+    LETTER = "letter"
+    A4 = "a4"
+
+
+@app.command()
+def check(
+    survey: Annotated[Path, typer.Argument(help="The survey file.")],
+    as_json: Annotated[bool, typer.Option("--json", help="Print the whole tree as data.")] = False,
+    keys: Annotated[bool, typer.Option("--keys", help="List every key that  bearline why  opens.")] = False,
+) -> None:
+    """Check the whole chain of a survey, from the roof to what each post comes down on."""
+
+    def run() -> int:
+        study = read_study(survey)
+        if keys:
+            from beamcheck.study.find import keys as all_keys
+
+            print("\n".join(all_keys(study)))
+        elif as_json:
+            import json
+
+            from beamcheck.views.data import study_data
+
+            print(json.dumps(study_data(study), indent=1, ensure_ascii=False))
+        else:
+            from beamcheck.views.terminal import study_text
+
+            print(study_text(study))
+        return WITHIN if study.settled in ("within", "close") else OVER
+
+    guard(run)
+
+
+@app.command()
+def why(
+    survey: Annotated[Path, typer.Argument(help="The survey file.")],
+    key: Annotated[str, typer.Argument(help="What to open, such as beam.bending_sagging or wall.clear_opening.")],
+) -> None:
+    """Open one number: formula, inputs, their origins, down to the tape measure."""
+
+    def run() -> int:
+        from beamcheck.study.find import find
+        from beamcheck.views.why import explain
+
+        explain(find(read_study(survey), key))
+        return WITHIN
+
+    guard(run)
+
+
+@app.command()
+def sheet(
+    survey: Annotated[Path, typer.Argument(help="The survey file.")],
+    output: Annotated[Path, typer.Option("-o", "--output", help="The file to write: .html or .pdf.")],
+    paper: Annotated[Paper, typer.Option(help="Paper to print on.")] = Paper.LETTER,
+    book: Annotated[bool, typer.Option("--book", help="Add every calculation step.")] = False,
+) -> None:
+    """Write the summary to print and take to the engineer."""
+
+    def run() -> int:
+        study = read_study(survey)
+        _write_sheet(study, output, paper, book=book)
+        print(f"written: {output}")
+        return WITHIN if study.settled in ("within", "close") else OVER
+
+    guard(run)
+
+
+@app.command()
+def new(survey: Annotated[Path, typer.Argument(help="The survey file to write.")]) -> None:
+    """Write a commented survey to fill in."""
+
+    def run() -> int:
+        from beamcheck.files import write_new
+        from beamcheck.survey.blank import blank
+
+        write_new(survey, blank().encode())
+        print(f"written: {survey}\nfill it in, then:  bearline check {survey}")
+        return WITHIN
+
+    guard(run)
+
+
+@app.command()
+def tables(
+    name: Annotated[str, typer.Argument(help="A table, such as nds_2018/sawn_4a; left out: all of them.")] = "",
+) -> None:
+    """List what the tool knows and where each figure comes from."""
+
+    def run() -> int:
+        from beamcheck.views.table_list import show
+
+        show(name)
+        return WITHIN
+
+    guard(run)
+
+
+@app.command()
+def demo(folder: Annotated[Path, typer.Argument(help="Where to write it.")] = Path()) -> None:
+    """Write the demonstration survey, check it, and write the summary beside it."""
+
+    def run() -> int:
+        from importlib.resources import files as resources
+
+        from beamcheck.errors import Fault
+        from beamcheck.files import write, write_new
+        from beamcheck.views.terminal import study_text
+
+        if not folder.is_dir():
+            raise InputError([Fault(str(folder), "is not a folder", "name a folder that is there")])
+        survey, summary = folder / "demo.toml", folder / "demo.html"
+        text = (resources("beamcheck.survey") / "demo.toml").read_bytes()
+        if survey.is_file() and survey.read_bytes() == text:
+            print(f"there already: {survey}")
+        else:
+            write_new(survey, text)
+        study = read_study(survey)
+        print(study_text(study))
+        from beamcheck.views.sheet import sheet_html
+
+        page = sheet_html(study).encode()
+        if summary.exists() and summary.read_bytes() != page:
+            write_new(summary, page)
+        write(summary, page)
+        print(f"\nwritten: {survey} and {summary}: open the second one in a browser and print it")
+        return WITHIN if study.settled in ("within", "close") else OVER
+
+    guard(run)
+
+
+def read_study(path: Path) -> "Study":
+    """The study of a survey file. Raises InputError, naming the file."""
+    from beamcheck.study.chain import study
+    from beamcheck.survey.reader import read
+
+    survey = read(path)
+    try:
+        return study(survey)
+    except InputError as error:
+        raise InputError(error.faults, path.name) from None
+
+
+def _write_sheet(study: "Study", output: Path, paper: Paper, *, book: bool) -> None:
+    from beamcheck.errors import Fault
+    from beamcheck.files import write
+    from beamcheck.views.sheet import Book, sheet_html
+
+    extent = Book.FULL if book else Book.NO
+    match output.suffix.lower():
+        case ".html" | ".htm":
+            write(output, sheet_html(study, paper.value, extent).encode())
+        case ".pdf":
+            from beamcheck.views.pdf import sheet_pdf
+
+            write(output, sheet_pdf(study, paper.value, extent))
+        case other:
+            raise InputError(
+                [
+                    Fault(
+                        "--output",
+                        f"{other or 'no ending'!r} is not a kind of summary",
+                        "name a file that ends in .html or .pdf",
+                    )
+                ]
+            )

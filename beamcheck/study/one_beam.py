@@ -1,0 +1,60 @@
+"""One beam on a simple span from figures typed on the command line: the same checks as in a whole study."""
+
+from dataclasses import dataclass
+
+from beamcheck import units
+from beamcheck.beam.model import Line
+from beamcheck.catalogue.members import Member
+from beamcheck.checks.beam import BeamDesign, Seat, check_beam, reaction
+from beamcheck.checks.lines import Loaded, load_line
+from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.standards import nds_2018 as nds
+from beamcheck.standards import statics
+from beamcheck.study.yardsticks import yardsticks
+from beamcheck.tables import lookup
+from beamcheck.takedown.combinations import combinations
+from beamcheck.takedown.sources import EDITIONS, Source
+from beamcheck.trace import Item, Note, Sheet, Value
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class BeamAsked:
+    """Options of one beam. unbraced: None if the top edge is held all along; bearing: None if it was not given."""
+
+    edition: str
+    unbraced: Value | None
+    bearing: Value | None
+    position: str
+    at: Conditions
+
+
+def beam_sheet(member: Member, span: Value, sources: tuple[Source, ...], asked: BeamAsked) -> Sheet:
+    """A simple span with its checks."""
+    loaded = _loaded(member, span, sources, asked.edition)
+    points = any(source.P is not None for source in sources)
+    full = asked.unbraced is not None and abs(float(asked.unbraced.number) - float(span.number)) < 1e-6
+    bracing = Bracing(asked.unbraced, "uniform" if full and not points else "any other")
+    seat = Seat(asked.bearing, member.b)
+    limits = (
+        lookup("irc_2021/deflection", member="floors"),
+        lookup("ibc_2021/deflection", member="floor member", load="D+L"),
+    )
+    design = BeamDesign(member, loaded, (seat, seat), bracing, Bracing(span), asked.position, asked.at, limits)
+    parts: list[Item] = [*check_beam(design), yardsticks(design)]
+    if asked.bearing is None:
+        parts += [
+            reaction(loaded, support)[0].named(f"reaction at the {end} bearing")
+            for support, end in enumerate(("left", "right"))
+        ]
+        parts.append(Note("Bearing is not checked: give --bearing, the length of beam that rests on each post."))
+    parts += [Note(remark) for remark in member.remarks]
+    return Sheet("beam", f"Beam: {member.text}, span {units.format_length(float(span.number))}", tuple(parts))
+
+
+def _loaded(member: Member, span: Value, sources: tuple[Source, ...], edition: str) -> Loaded:
+    if member.density is not None:
+        weight = statics.self_weight(gamma=member.density, A=nds.area(b=member.b, d=member.d))
+        sources = (*sources, Source("--member", "the beam itself", "D", w=weight))
+    present = frozenset(source.load_type for source in sources)
+    line = Line((0.0, float(span.number)))
+    return load_line(line, (span,), sources, combinations(EDITIONS[edition], present))

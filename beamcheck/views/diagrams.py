@@ -1,0 +1,209 @@
+"""Shear, moment and deflection along the beam, one under the other on one axis, with the case that each shows."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from beamcheck.beam.response import Piece, Response
+from beamcheck.study.shapes import Shape, deflection_shapes, moment_shapes, shear_shape
+from beamcheck.study.types import Study
+from beamcheck.views import drawing
+from beamcheck.views.drawing import LETTER, PALE, Anchor, Place
+from beamcheck.views.printed import moved, station
+
+_LEFT, _WIDE = 70.0, 700.0
+_HEAD = 40.0
+_SAMPLES = 24
+_DASHES = ("", "7 4")
+
+
+class Panel(NamedTuple):
+    """One diagram: the axis it is drawn on, and units of paper per unit of the figure (down is negative)."""
+
+    axis: float
+    scale: float
+    start: float
+    across: float
+
+    def at(self, place: float, number: float) -> Place:
+        """Where a station and a figure come on the paper."""
+        return _LEFT + (place - self.start) * self.across, self.axis - number * self.scale
+
+
+def diagrams(study: Study, width: float = 840.0) -> str:
+    """Beam, shear, moment and deflection; nothing but a sentence where the line was not solved."""
+    if study.loaded is None:
+        words = "Diagrams are not shown: the take-down is not complete."
+        return drawing.figure(width, 30, "Diagrams", words, [drawing.label((6, 20), words)])
+    parts = [_beam(study)]
+    y = 84.0
+    told = ["Along the beam, from the left."]
+    for draw in (_shear, _moment, _deflection):
+        drawn, high, words = draw(study, y)
+        parts += drawn
+        told.append(words)
+        y += high
+    return drawing.figure(width, y + 4, "Shear, moment and deflection", " ".join(told), parts)
+
+
+def _beam(study: Study) -> str:
+    """The line with its supports, and where point loads stand."""
+    assert study.loaded is not None  # noqa: S101  the caller has looked
+    panel = _panel(study, 44, 1.0)
+    line = study.loaded.line
+    parts = [drawing.line(panel.at(line.start, 0), panel.at(line.end, 0), 4)]
+    for number, support in enumerate(line.supports, 1):
+        x, y = panel.at(support, 0)
+        parts.append(drawing.polygon(((x, y + 2), (x - 8, y + 15), (x + 8, y + 15)), "#fff", 1.2))
+        parts.append(drawing.label((x, y + 30), f"post {number}", Anchor.MIDDLE))
+    loads = {float(source.station.to("in")) for source in study.loaded.sources if source.station is not None}
+    for place in sorted(loads):
+        x, y = panel.at(place, 0)
+        parts.append(drawing.arrow((x, y - 24), (x, y - 2), 1.4))
+        parts.append(drawing.label((x + 6, y - 12), station(place, study.survey.about.dimensions)))
+    return "".join(parts)
+
+
+def _shear(study: Study, y: float) -> tuple[list[str], float, str]:
+    shape = shear_shape(study)
+    if shape is None:
+        return [], 0.0, ""
+    pieces = shape.response.pieces
+    faces = [shear for piece in pieces for shear in (piece.V, _shear_at(piece, piece.end - piece.start))]
+    panel, high = _framed(study, y, faces, 84)
+    bends = list(_steps(panel, pieces))
+    parts = _titled(y, "Shear V, lb", "up: the part left of a cut is pushed up", [f"governs: {shape.case}"])
+    parts.append(drawing.curve(panel.at(pieces[0].start, 0), bends, 1.6, fill=PALE))
+    parts.append(_axis(study, panel))
+    for place in shape.response.line.supports:
+        parts += _face_labels(panel, shape.response, place)
+    return parts, high, f"Shear, {shape.case}: {abs(shape.peak):,.0f} lb."
+
+
+def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
+    shapes = moment_shapes(study)
+    if not shapes:
+        return [], 0.0, ""
+    sizes = [piece.M for shape in shapes for piece in shape.response.pieces] + [shape.peak for shape in shapes]
+    cases = [f"{'governs' if len(shapes) == 1 else ('solid', 'dashed')[row] + ', ' + shape.name}: {shape.case}" for row, shape in enumerate(shapes)]
+    panel, high = _framed(study, y, sizes, 96, len(cases))
+    parts = _titled(y, "Moment M", "up: sagging, tension below", cases)
+    for row, shape in enumerate(shapes):
+        first = shape.response.pieces[0]
+        bends = [_moment_bend(panel, piece) for piece in shape.response.pieces]
+        parts.append(drawing.curve(panel.at(first.start, first.M), bends, 1.6, _DASHES[row], PALE if row == 0 else "none"))
+    parts.append(_axis(study, panel))
+    parts += [_peak(panel, shape, f"{abs(shape.peak):,.0f} lb·in ({abs(shape.peak) / 12:,.0f} lb·ft)") for shape in shapes]
+    return parts, high, " ".join(f"Moment, {shape.name}, {shape.case}: {abs(shape.peak):,.0f} lb in." for shape in shapes)
+
+
+def _deflection(study: Study, y: float) -> tuple[list[str], float, str]:
+    shapes = deflection_shapes(study)
+    if not shapes:
+        return [], 0.0, ""
+    most = max(max(abs(shape.response.deflection(place, 1.0)) for place in _stations(shape.response)) for shape in shapes)
+    cases = [f"{('solid', 'dashed')[row]}, {shape.name}: {shape.case}" for row, shape in enumerate(shapes)]
+    lows = [-shape.response.deflection(place, 1.0) for shape in shapes for place in _stations(shape.response)]
+    panel, high = _framed(study, y, [*lows, most * 0.02], 60, len(cases))
+    parts = _titled(y, "Deflection", "down: down; not to the scale of the beam", cases)
+    for row, shape in enumerate(shapes):
+        run = [panel.at(place, -shape.response.deflection(place, 1.0)) for place in _stations(shape.response)]
+        parts.append(drawing.polyline(run, 1.6, _DASHES[row]))
+    parts.append(_axis(study, panel))
+    told = []
+    for row, shape in enumerate(shapes):
+        assert shape.figure is not None  # noqa: S101  shapes without a figure are left out
+        inches = moved(float(shape.figure.number))
+        told.append(f"Deflection under {shape.name}: {inches}.")
+        parts.append(_sunk_label(panel, shape, f"{shape.name} {inches}", row))
+    return parts, high + 12, " ".join(told)
+
+
+def _panel(study: Study, axis: float, scale: float) -> Panel:
+    assert study.loaded is not None  # noqa: S101  the caller has looked
+    line = study.loaded.line
+    return Panel(axis, scale, line.start, _WIDE / (line.end - line.start))
+
+
+def _framed(study: Study, y: float, sizes: list[float], high: float, cases: int = 1) -> tuple[Panel, float]:
+    """The panel whose greatest and least figures fill the height below its head, and the height it takes in all."""
+    most, least = max(*sizes, 0.0), min(*sizes, 0.0)
+    scale = high / ((most - least) or 1.0)
+    head = _HEAD + 16 * cases
+    return _panel(study, y + head + most * scale, scale), head + high + 30
+
+
+def _titled(y: float, name: str, sign: str, cases: list[str]) -> list[str]:
+    rows = [drawing.label((6, y + LETTER), name, bold=True)]
+    rows.append(drawing.label((6 + drawing.width_of(name) + 12, y + LETTER), sign))
+    rows += [drawing.label((6, y + LETTER + 16 * (row + 1)), drawing.fitted(text, 820)) for row, text in enumerate(cases)]
+    return rows
+
+
+def _axis(study: Study, panel: Panel) -> str:
+    assert study.loaded is not None  # noqa: S101  the caller has looked
+    line = study.loaded.line
+    ticks = [drawing.line((panel.at(s, 0)[0], panel.axis - 4), (panel.at(s, 0)[0], panel.axis + 4), 1.0) for s in line.supports]
+    return drawing.line(panel.at(line.start, 0), panel.at(line.end, 0), 0.8) + "".join(ticks)
+
+
+def _steps(panel: Panel, pieces: tuple[Piece, ...]) -> Iterable[tuple[Place, Place, Place]]:
+    """Shear from piece to piece, upright where a force stands; begins and ends on the axis."""
+    before = panel.at(pieces[0].start, 0)
+    for piece in pieces:
+        h = piece.end - piece.start
+        first, last = piece.V, _shear_at(piece, h)
+        yield before, panel.at(piece.start, first), panel.at(piece.start, first)
+        yield _bend(panel, piece, (first, last), (-piece.q0, -(piece.q0 + piece.slope * h)))
+        before = panel.at(piece.end, last)
+    end = panel.at(pieces[-1].end, 0)
+    yield before, end, end
+
+
+def _moment_bend(panel: Panel, piece: Piece) -> tuple[Place, Place, Place]:
+    h = piece.end - piece.start
+    last = piece.M + piece.V * h - piece.q0 * h**2 / 2 - piece.slope * h**3 / 6
+    return _bend(panel, piece, (piece.M, last), (piece.V, _shear_at(piece, h)))
+
+
+def _bend(panel: Panel, piece: Piece, ends: tuple[float, float], slopes: tuple[float, float]) -> tuple[Place, Place, Place]:
+    """The Bezier piece of a cubic with the given ends and slopes: exact, no sampling."""
+    third = (piece.end - piece.start) / 3
+    first = panel.at(piece.start + third, ends[0] + slopes[0] * third)
+    second = panel.at(piece.end - third, ends[1] - slopes[1] * third)
+    return first, second, panel.at(piece.end, ends[1])
+
+
+def _shear_at(piece: Piece, x: float) -> float:
+    return piece.V - piece.q0 * x - piece.slope * x**2 / 2
+
+
+def _stations(response: Response) -> list[float]:
+    return [p.start + (p.end - p.start) * k / _SAMPLES for p in response.pieces for k in range(_SAMPLES + 1)]
+
+
+def _face_labels(panel: Panel, response: Response, place: float) -> list[str]:
+    """Shear on both faces of a support, each on its own side of it and clear of the curve."""
+    parts = []
+    for face, anchor, gap in (("left", Anchor.END, -5.0), ("right", Anchor.START, 5.0)):
+        V = response.shear(place, "left" if face == "left" else "right")
+        if abs(V) >= 1:
+            x, y = panel.at(place, V)
+            outward = -gap if place in (response.line.start, response.line.end) else gap
+            side = Anchor.END if outward < 0 else Anchor.START
+            parts.append(drawing.backed((x + outward, y + (11 if V > 0 else -2)), f"{V:,.0f}", side if outward != gap else anchor))
+    return parts
+
+
+def _peak(panel: Panel, shape: Shape, words: str) -> str:
+    x, y = panel.at(shape.station, shape.peak)
+    half = drawing.width_of(words) / 2
+    middle = min(max(x, half + 6), 834 - half)
+    mark = drawing.line((x, y), (x, panel.axis), 0.6, "2 3")
+    return mark + drawing.backed((middle, y - 5 if shape.peak > 0 else y + LETTER + 2), words, Anchor.MIDDLE, bold=True)
+
+
+def _sunk_label(panel: Panel, shape: Shape, words: str, row: int) -> str:
+    """The figure of a deflected shape, to the left of its lowest place for the first, to the right for the second."""
+    x, y = panel.at(shape.station, -shape.peak)
+    anchor, gap = ((Anchor.END, -12.0), (Anchor.START, 12.0))[row]
+    return drawing.backed((x + gap, y + LETTER + 4), words, anchor, bold=True)

@@ -1,0 +1,60 @@
+"""Figures as the printed sheet writes them: lengths as the trade does, loads by the foot, areas by the square foot."""
+
+from beamcheck import units
+from beamcheck.trace import Value
+from beamcheck.views.figures import figure, quantity
+
+_MOVEMENTS = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim")
+_FOOT = 12.0
+_SMALL = 144.0
+_BY_THE_FOOT = {"lb/in": "plf", "lb*in": "lb*ft"}
+
+
+def shown(value: Value, dimensions: str = "feet") -> str:
+    """A figure with its unit."""
+    if value.unit in ("in", "ft"):
+        return length(value, dimensions)
+    if value.unit == "in^2" and float(value.number) >= _SMALL:
+        return quantity(float(value.to("ft^2")), "ft^2")
+    unit = _BY_THE_FOOT.get(value.unit, value.unit)
+    return quantity(float(value.to(unit)), unit)
+
+
+def length(value: Value, dimensions: str = "feet") -> str:
+    """A length: feet, inches and sixteenths, or millimetres; a movement in decimal inches."""
+    inches = float(value.to("in"))
+    return moved(inches) if value.name in _MOVEMENTS else station(inches, dimensions)
+
+
+def station(inches: float, dimensions: str = "feet") -> str:
+    """A length or a distance along the beam."""
+    if dimensions == "metric":
+        return units.format_length_metric(inches)
+    return units.format_length(inches)
+
+
+def section(value: Value, dimensions: str = "feet") -> str:
+    """A side of a member, in inches whatever its size."""
+    inches = float(value.to("in"))
+    return units.format_length_metric(inches) if dimensions == "metric" else f"{_sixteenths(inches)} in"
+
+
+def moved(inches: float) -> str:
+    """A movement, to the hundredth of an inch."""
+    return f"{inches:.2f} in"
+
+
+def bare(value: Value, unit: str) -> str:
+    """The number alone, in a unit that the head of its column names."""
+    return figure(float(value.to(unit)), unit)
+
+
+def whole(value: Value, unit: str) -> str:
+    """The number alone, without decimals, for a drawing."""
+    return f"{float(value.to(unit)):,.0f}"
+
+
+def _sixteenths(inches: float) -> str:
+    whole = int(inches)
+    part = units.format_length(inches - whole).removesuffix(" in")
+    return str(whole) if part == "0" else f"{whole}-{part}" if whole else part
