@@ -13,10 +13,10 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 
 
-ROOM = 1 << 14
+ROOM = 15_000
 """Pieces to evaluate at a time: columns small enough for the cache."""
 
-_6, _24, _120 = 1.0 / 6.0, 1.0 / 24.0, 1.0 / 120.0
+_3, _6, _24 = 1.0 / 3.0, 1.0 / 6.0, 1.0 / 24.0
 
 
 class Pieces(NamedTuple):
@@ -42,47 +42,74 @@ def force_peaks(p: Pieces) -> tuple[Floats, Floats, Floats]:
     """Greatest M, least M and greatest size of V over all pieces."""
     top, low = np.maximum(p.M, p.M1), np.minimum(p.M, p.M1)
     size = np.maximum(abs(p.V), abs(p.V1))
-    turning = p.V * p.V1 < 0.0
-    if p.g.any():
-        turning |= p.q * (p.q + p.g * p.h) < 0.0
-    h, q, g, V, _, M, *_ = _where(p, turning)
+    some, (h, q, g, V, _, M, *_) = _all(p) if len(p.q) == 1 else _chosen(p, _turning(p))
     for x in _zero_shears(V, q, g, h):
         value = M + x * (V - x * (0.5 * q + _6 * x * g))
-        top[turning] = np.maximum(top[turning], value)
-        low[turning] = np.minimum(low[turning], value)
+        _raise(top, some, value)
+        _lower(low, some, value)
     if g.any():
         x = _clamped(-q, g, h)
-        size[turning] = np.maximum(size[turning], abs(V - x * (q + 0.5 * x * g)))
+        _raise(size, some, abs(V - x * (q + 0.5 * x * g)))
     return top.max(0), low.min(0), size.max(0)
 
 
 def deflection_peaks(p: Pieces) -> tuple[Floats, Floats]:
     """Greatest and least EI y over all pieces."""
     down, up = np.maximum(p.Y, p.Y1), np.minimum(p.Y, p.Y1)
-    turning = (p.T * p.T1 < 0.0) | (p.M * p.M1 < 0.0) | (p.V * p.V1 < 0.0)
-    if p.g.any():
-        turning |= p.q * (p.q + p.g * p.h) < 0.0
-    some = _where(p, turning)
-    h, q, g, V, _, M, _, T, T1, Y, _ = some
+    some, few = _all(p) if len(p.q) == 1 else _chosen(p, _levelling(p))
+    h, q, g, V, _, M, _, T, T1, Y, _ = few
     quartic = T, -M, -0.5 * V, _6 * q, _24 * g
-    most, least = down[turning], up[turning]
     a, T_a = np.zeros(h.shape), T
-    for b in (*_zero_moments(some), h):
+    for b in (*_zero_moments(few), h):
         T_b = T1 if b is h else _value(quartic, b)
         level = np.flatnonzero(T_a * T_b < 0.0)
-        x = _root(_only(quartic, level), a[level], b[level])
-        bend = _6 * V[level] - x * (_24 * q[level] + _120 * x * g[level])
-        value = Y[level] + x * (T[level] - x * (0.5 * M[level] + x * bend))
-        most[level] = np.maximum(most[level], value)
-        least[level] = np.minimum(least[level], value)
+        if level.size:
+            c_T, c_M, c_V, c_q, c_g = those = _only(quartic, level)
+            x = _root(those, a[level], b[level], T_a[level], T_b[level])
+            value = Y[level] + x * (c_T + x * (0.5 * c_M + x * (_3 * c_V + x * (0.25 * c_q + 0.2 * x * c_g))))
+            _raise(down, some[level], value)
+            _lower(up, some[level], value)
         a, T_a = b, T_b
-    down[turning], up[turning] = most, least
     return down.max(0), up.min(0)
 
 
-def _where(p: Pieces, mask: NDArray[np.bool_]) -> Pieces:
-    """The chosen pieces, one after the other."""
-    return Pieces(np.broadcast_to(p.h, mask.shape)[mask], *[column[mask] for column in p[1:]])
+def _turning(p: Pieces) -> NDArray[np.bool_]:
+    """Where V changes sign inside the piece, and so M turns."""
+    if p.g.any():
+        return (p.V * p.V1 < 0.0) | (p.q * (p.q + p.g * p.h) < 0.0)
+    return p.V * p.V1 < 0.0
+
+
+def _levelling(p: Pieces) -> NDArray[np.bool_]:
+    """Where theta may change sign: not where M is nowhere negative, unless it does so from end to end."""
+    concave = p.q >= 0.0
+    if p.g.any():
+        concave &= p.q + p.g * p.h >= 0.0
+    sagging = concave & (np.minimum(p.M, p.M1) >= 0.0)
+    return (p.T * p.T1 < 0.0) | ~sagging & (_turning(p) | (p.M * p.M1 < 0.0))
+
+
+def _raise(peaks: Floats, some: NDArray[np.intp], value: Floats) -> None:
+    row = peaks.reshape(-1)
+    row[some] = np.maximum(row[some], value)
+
+
+def _lower(peaks: Floats, some: NDArray[np.intp], value: Floats) -> None:
+    row = peaks.reshape(-1)
+    row[some] = np.minimum(row[some], value)
+
+
+def _chosen(p: Pieces, mask: NDArray[np.bool_]) -> tuple[NDArray[np.intp], Pieces]:
+    """The pieces of the mask one after the other, and their numbers as if all had been laid in one row."""
+    some = np.flatnonzero(mask)
+    h = np.take(p.h, some // (mask.size // len(mask)) if p.h.size == len(mask) else some)
+    return some, Pieces(h, *[np.take(column, some) for column in p[1:]])
+
+
+def _all(p: Pieces) -> tuple[NDArray[np.intp], Pieces]:
+    """Every piece, where each bay is one: most turn, and taking all costs less than the choice."""
+    h = np.broadcast_to(p.h, p.q.shape).reshape(-1)
+    return np.arange(p.q.size), Pieces(h, *[column.reshape(-1) for column in p[1:]])
 
 
 def _clamped(above: Floats, below: Floats, h: Floats) -> Floats:
@@ -118,7 +145,8 @@ def _zero_moments(p: Pieces) -> list[Floats]:
         M_b = _value(quartic, b)
         level = np.flatnonzero(M_a * M_b < 0.0)
         x = b.copy()
-        x[level] = _root(_only(quartic, level), a[level], b[level])
+        if level.size:
+            x[level] = _root(_only(quartic, level), a[level], b[level], M_a[level], M_b[level])
         found.append(x)
         a, M_a = b, M_b
     return found
@@ -132,13 +160,10 @@ def _only(quartic: _Quartic, level: NDArray[np.intp]) -> _Quartic:
     return a[level], b[level], c[level], d[level], e[level]
 
 
-def _root(quartic: _Quartic, left: Floats, right: Floats) -> Floats:
+def _root(quartic: _Quartic, left: Floats, right: Floats, f_left: Floats, f_right: Floats) -> Floats:
     """Find the one root between two stations of opposite sign, by Newton's steps; the stubborn ones by halving."""
-    if not left.size:
-        return left
     slack = 1e-8 * (right - left)
-    f_left = _value(quartic, left)
-    x = left - f_left * (right - left) / (_value(quartic, right) - f_left)
+    x = left - f_left * (right - left) / (f_right - f_left)
     with np.errstate(divide="ignore", invalid="ignore"):
         for _ in range(8):
             step = _value(quartic, x) / _rate(quartic, x)
@@ -147,13 +172,12 @@ def _root(quartic: _Quartic, left: Floats, right: Floats) -> Floats:
             if not rough.any():
                 return x
     level = np.flatnonzero(rough)
-    x[level] = _halved(_only(quartic, level), left[level], right[level])
+    x[level] = _halved(_only(quartic, level), left[level], right[level], f_left[level] > 0.0)
     return x
 
 
-def _halved(quartic: _Quartic, left: Floats, right: Floats) -> Floats:
+def _halved(quartic: _Quartic, left: Floats, right: Floats, falling: NDArray[np.bool_]) -> Floats:
     """Find the root by halving alone."""
-    falling = _value(quartic, left) > 0.0
     for _ in range(55):
         middle = 0.5 * (left + right)
         before = (_value(quartic, middle) > 0.0) == falling

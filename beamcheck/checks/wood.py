@@ -10,7 +10,10 @@ from beamcheck.trace import Check, Value, looked, taken
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Conditions:
-    """What surrounds a member: ``moisture`` dry or wet, and whether ``sharing`` of load among plies is asked for."""
+    """What surrounds a member: ``moisture`` dry or wet, and the ``sharing`` of load that is asked for.
+
+    sharing: "no"; "plies" of one beam; "joists" at most 24 in apart under a floor that joins them.
+    """
 
     moisture: str = "dry"
     sharing: str = "no"
@@ -57,17 +60,13 @@ def incising() -> Value:
 
 
 def repetitive(member: Member, at: Conditions) -> Value:
-    """C_r of a beam: 1.0 unless asked for, and then for three or more plies only."""
-    if at.sharing != "yes":
-        return taken("C_r", 1.0, "load sharing among plies is not counted", "NDS 2018 4.3.9")
+    """C_r: 1.0 unless asked for, and then only for three or more plies, or for joists side by side."""
+    if at.sharing == "no":
+        return taken("C_r", 1.0, "load sharing is not counted", "NDS 2018 4.3.9")
     product = {Kind.DIMENSION: "dimension", Kind.COMPOSITE: "scl"}.get(member.kind)
-    if product is None or member.plies < 3:
-        return taken(
-            "C_r",
-            1.0,
-            "asked for, but it needs three or more plies of dimension or composite lumber",
-            "NDS 2018 4.3.9",
-        )
+    if product is None or (at.sharing == "plies" and member.plies < 3):
+        reason = "asked for, but it needs three or more plies of dimension or composite lumber"
+        return taken("C_r", 1.0, reason, "NDS 2018 4.3.9")
     return looked(lookup("nds_2018/repetitive", product=product), "C_r")
 
 

@@ -87,7 +87,7 @@ def beam(
             None if unbraced == "held" else free,
             given("--bearing", bearing, Dimension.LENGTH, least=0.25, most=48.0) if bearing else None,
             position.value,
-            Conditions("wet" if wet else "dry", "yes" if share else "no"),
+            Conditions("wet" if wet else "dry", "plies" if share else "no"),
         )
         return _show(beam_sheet(read_member(member, "--member"), length, tuple(sources), asked))
 

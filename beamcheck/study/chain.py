@@ -78,7 +78,7 @@ def _unshown(survey: Survey) -> list[Link]:
 
 
 def _checked(survey: Survey, member: Member, layout: Layout, loaded: Loaded) -> list[Link]:
-    at = Conditions(survey.beam.moisture, survey.beam.plies_share)
+    at = Conditions(survey.beam.moisture, "plies" if survey.beam.plies_share == "yes" else "no")
     design = BeamDesign(
         member,
         loaded,

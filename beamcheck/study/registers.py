@@ -137,19 +137,22 @@ def steps(check: Check) -> tuple[Value, ...]:
     """The clause lines of a check, inputs before what they make, each once; what the beam line solved is a leaf."""
     found: dict[tuple[object, ...], Value] = {}
     for root in (check.demand, check.limit):
-        for value in _upwards(root):
+        for _, value in _upwards(root, root.name):
             if isinstance(value.origin, Computed):
                 found.setdefault(identity(value), value)
     return tuple(found.values())
 
 
-def leaves(check: Check) -> tuple[Value, ...]:
-    """The figures that go into the clause lines of a check: given, looked up, taken or solved, each once."""
-    found: dict[tuple[object, ...], Value] = {}
+def leaves(check: Check) -> tuple[tuple[str, Value], ...]:
+    """The figures that go into the clause lines of a check, each once, by the name under which they go in.
+
+    Given, looked up, taken or solved; what the beam line solved is not opened further.
+    """
+    found: dict[tuple[object, ...], tuple[str, Value]] = {}
     for root in (check.demand, check.limit):
-        for value in _upwards(root):
+        for name, value in _upwards(root, root.name):
             if not isinstance(value.origin, Computed):
-                found.setdefault(identity(value), value)
+                found.setdefault((name, *identity(value)), (name, value))
     return tuple(found.values())
 
 
@@ -169,11 +172,11 @@ def identity(value: Value) -> tuple[object, ...]:
             return ("taken", value.name, origin.reason, float(value.number))
 
 
-def _upwards(value: Value) -> Iterator[Value]:
+def _upwards(value: Value, name: str) -> Iterator[tuple[str, Value]]:
     if isinstance(value.origin, Computed):
-        for _, parent in value.inputs:
-            yield from _upwards(parent)
-    yield value
+        for role, parent in value.inputs:
+            yield from _upwards(parent, role)
+    yield name, value
 
 
 def _given(study: Study) -> Iterator[Value]:

@@ -32,7 +32,7 @@ class Plain:
     def table(self, heads: Sequence[str], rows: Iterable[Sequence[str]], right: frozenset[str] = frozenset()) -> None:
         """Columns as wide as their cells, the widest ones wrapped until all fit; heads in ``right`` stand right."""
         cells = [tuple(heads), *(tuple(row) for row in rows)]
-        widths = _fitted([max(len(row[column]) for row in cells) for column in range(len(heads))])
+        widths = _fitted([max(1, *(len(row[column]) for row in cells)) for column in range(len(heads))])
         for row in cells:
             wrapped = [textwrap.wrap(cell, width, break_on_hyphens=False) or [""] for cell, width in zip(row, widths, strict=True)]
             for number in range(max(map(len, wrapped))):

@@ -9,7 +9,7 @@ from beamcheck.beam.model import Line, Point, Spread
 from beamcheck.beam.solver import solve
 from beamcheck.standards import nds_2018 as nds
 
-RATIOS = (1e-6, 0.05, 0.3, 0.8, 1.0, 1.3, 4.0, 1e6)  # buckling stress over crushing stress
+RATIOS = (1e-3, 0.05, 0.3, 0.8, 1.0, 1.3, 4.0, 1e3)  # buckling stress over crushing stress
 
 
 @pytest.mark.parametrize("r", RATIOS)
@@ -106,7 +106,7 @@ def test_adjusted_moduli_are_their_references_in_a_dry_house() -> None:
 
 def test_buckling_stiffness_grows_straight_to_eight_feet() -> None:
     """C_T starts at 1, grows in proportion to the length, and stays from 96 in on."""
-    rise = [nds.buckling_stiffness.fn(l_e, 1.6e6, 2300.0, 0.59) - 1 for l_e in (1e-9, 12.0, 96.0, 144.0)]
+    rise = [nds.buckling_stiffness.fn(l_e, 1.6e6, 2300.0, 0.59) - 1 for l_e in (0.0, 12.0, 96.0, 144.0)]
     assert rise == pytest.approx([0.0, rise[1], 8 * rise[1], 8 * rise[1]], abs=1e-12)
 
 
@@ -156,8 +156,9 @@ def test_notch_on_the_compression_side_ends_at_the_net_section() -> None:
 
 def test_connection_near_the_end_is_as_a_notch() -> None:
     """Fasteners near the end cost as much as a tension notch to their line; away from it only the depth counts."""
-    assert nds.connection_shear_near_end.fn(180.0, 3.5, 11.25, 8.0) == nds.notched_tension_shear.fn(180.0, 3.5, 11.25, 8.0)
-    assert nds.connection_shear_inside.fn(180.0, 3.5, 8.0) == nds.notched_tension_shear.fn(180.0, 3.5, 8.0, 8.0)
+    notched, net = (nds.notched_tension_shear.fn(180.0, 3.5, d, 8.0) for d in (11.25, 8.0))
+    assert nds.connection_shear_near_end.fn(180.0, 3.5, 11.25, 8.0) == notched
+    assert nds.connection_shear_inside.fn(180.0, 3.5, 8.0) == net
 
 
 def test_bearing_at_an_angle_runs_between_along_and_across() -> None:

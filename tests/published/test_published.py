@@ -102,7 +102,8 @@ class Chain(NamedTuple):
             top, bottom = used[ratio["top"]], used[ratio["bottom"]]
             figure = Printed.read(ratio["printed"])
             found.append((f"{ratio['top']}/{ratio['bottom']}", figure, top.number / bottom.to(top.unit)))
-        return [f"{name}: {figure.text} printed, {number:.7g} here" for name, figure, number in found if not figure.meets(number)]
+        missed = [entry for entry in found if not entry[1].meets(entry[2])]
+        return [f"{name}: {figure.text} printed, {number:.7g} here" for name, figure, number in missed]
 
 
 def as_chain(file: str, number: int, case: dict[str, Any]) -> Chain:
@@ -134,12 +135,14 @@ def as_step(step: str | dict[str, Any]) -> Step:
 
 
 def tables() -> Iterator[tuple[str, dict[str, Any]]]:
+    """The case files beside this test, by name."""
     for path in sorted(FOLDER.glob("*.toml")):
         if path.name != "uncovered.toml":
             yield path.name, tomllib.loads(path.read_text(encoding="utf-8"))
 
 
 def chains() -> Iterator[Any]:
+    """Every case and chain, named in the report by its last clause and its source."""
     for file, table in tables():
         unknown = table.keys() - {"case", "chain", "note"}
         assert not unknown, f"{file}: {unknown}"

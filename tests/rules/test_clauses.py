@@ -92,12 +92,13 @@ def answer(clause: Clause, point: list[float]) -> float | None:
 
 @cache
 def registry() -> "pint.UnitRegistry[float]":
+    """One registry for all tests: making it is slow."""
     return pint.UnitRegistry()
 
 
-def each(found: tuple[Clause, ...] = ALL) -> pytest.MarkDecorator:
+def each() -> pytest.MarkDecorator:
     """Run a test for each clause, named by its key."""
-    return pytest.mark.parametrize("clause", found, ids=lambda clause: clause.key)
+    return pytest.mark.parametrize("clause", ALL, ids=lambda clause: clause.key)
 
 
 def test_there_is_one_row_for_each_clause_and_one_clause_for_each_row() -> None:
@@ -146,7 +147,7 @@ def balance(clause: Clause) -> str:
 
 @each()
 def test_units_balance(clause: Clause) -> None:
-    """Called with quantities a clause gives its declared unit and the same figure, or is listed with the reason why not."""
+    """Called with quantities a clause gives its declared unit and the same figure, or is listed with the reason."""
     fault = balance(clause)
     if clause.key in BY_DECREE:
         assert fault, "balances: take it off units_by_decree.toml"
@@ -188,12 +189,14 @@ def test_one_array_among_numbers_is_enough(clause: Clause) -> None:
     for which in range(len(clause.parameters)):
         column = [[*drawn[0][:which], point[which], *drawn[0][which + 1 :]] for point in drawn]
         usable = [point for point in column if answer(clause, point) is not None]
-        inputs = [np.array([point[which] for point in usable]) if k == which else drawn[0][k] for k in range(len(drawn[0]))]
+        inputs: list[object] = list(drawn[0])
+        inputs[which] = np.array([point[which] for point in usable])
         wanted = np.array([clause.fn(*point) for point in usable])
         assert np.broadcast_to(clause.fn(*inputs), wanted.shape) == pytest.approx(wanted, rel=1e-12)
 
 
 def value(name: str, number: float, unit: str) -> Value:
+    """A figure that nobody has measured."""
     return Value(name, number, unit, Taken("a figure for a test"))
 
 

@@ -1,0 +1,194 @@
+"""What stands on the printed sheet, made ready for the template: words, figures and drawings, in reading order."""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from beamcheck.study.registers import Entry
+from beamcheck.study.types import Link, Study
+from beamcheck.trace import Check, Given, Item, Looked, Missing, Note, Refer, Schedule, Sheet, Solved, Taken, Value, items
+from beamcheck.views import drawing
+from beamcheck.views.printed import shown
+from beamcheck.views.symbols import symbol
+from beamcheck.views.words import ratio
+
+HASH = 12
+"""Digits of the input's hash that are printed."""
+
+
+class Standing(NamedTuple):
+    """How one link stands: word, utilisation and its bar, and the check that makes it so."""
+
+    title: str
+    word: str
+    ratio: str
+    bar: Markup
+    governed: str
+
+
+class Chain(NamedTuple):
+    """The links from roof to soil: those before the posts, those of each post level by level, those after."""
+
+    before: tuple[Standing, ...]
+    posts: tuple[str, ...]
+    levels: tuple[tuple[str, tuple[Standing | None, ...]], ...]
+    after: tuple[Standing, ...]
+
+
+class Line(NamedTuple):
+    """One check as a row of a table."""
+
+    title: str
+    demand: str
+    limit: str
+    ratio: str
+    word: str
+    bar: Markup
+    when: str
+
+
+class Grid(NamedTuple):
+    """A table to be printed: its title, its heads, and rows of cells; figures are set to the right."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[tuple[str, bool], ...], ...]
+
+
+class Part(NamedTuple):
+    """A link's sheet in full: its checks, tables, figures, notes and stops."""
+
+    title: str
+    checks: tuple[Line, ...]
+    grids: tuple[Grid, ...]
+    figures: tuple[tuple[str, str], ...]
+    notes: tuple[str, ...]
+    stops: tuple[Refer | Missing, ...]
+
+
+_LEVELS = {"": "post", "seat": "seat", "foot": "foot", "below": "below"}
+
+
+def title_block(study: Study) -> tuple[tuple[str, str], ...]:
+    """Labels and what stands beside them; what is not known says so."""
+    about = study.survey.about
+    rows = (
+        ("address", about.address),
+        ("year built", about.year_built),
+        ("building code", about.code),
+        ("loads", study.survey.site.loads),
+        ("prepared by", about.prepared_by),
+        ("survey of", about.date),
+        ("program", f"bearline {study.version}"),
+        ("input", study.survey.sha256[:HASH]),
+    )
+    return tuple((label, text or "not given") for label, text in rows)
+
+
+def question(study: Study) -> str:
+    """What the owner asks, in the owner's words where there are any."""
+    if study.survey.about.question:
+        return study.survey.about.question
+    clear = shown(study.survey.wall.clear_opening, study.survey.about.dimensions)
+    return f"What beam, posts and supports does an opening of {clear} in this wall need, and how far is the proposal below from it?"
+
+
+def chain(study: Study) -> Chain:
+    """The links of the study as a strip: posts side by side, from the seat down."""
+    before: list[Standing] = []
+    after: list[Standing] = []
+    levels: dict[str, dict[int, Standing]] = {}
+    for link in study.links:
+        head, _, level = link.key.partition(".")
+        if head.startswith("post["):
+            levels.setdefault(_LEVELS.get(level, level), {})[int(head[5:-1])] = standing(link)
+        else:
+            (after if levels else before).append(standing(link))
+    numbers = [placed.number for placed in study.posts]
+    posts = tuple(f"Post {placed.number}: {placed.member.text}" for placed in study.posts)
+    rows = tuple((name, tuple(cells.get(number) for number in numbers)) for name, cells in levels.items())
+    return Chain(tuple(before), posts, rows, tuple(after))
+
+
+def standing(link: Link) -> Standing:
+    """How a link stands, in words, figures and a pattern."""
+    check = link.governing
+    if check is None:
+        return Standing(link.title, link.word, "", Markup(drawing.utilisation(0.0, link.word, link.word)), "")  # noqa: S704
+    number = ratio(check)
+    told = f"{number}, {check.word}" if link.word == check.word else f"{number}, {check.word}, but part of it is {link.word}"
+    bar = drawing.utilisation(float(check.ratio), check.word, told)
+    return Standing(link.title, link.word, number, Markup(bar), check.title)  # noqa: S704
+
+
+def tally(study: Study) -> tuple[tuple[str, str], ...]:
+    """Which links stand where, worst word first."""
+    found: dict[str, list[str]] = {word: [] for word in ("not shown", "over", "close", "refer", "within")}
+    for link in study.links:
+        check = link.governing
+        number = f" {ratio(check)}" if check is not None and link.word in ("over", "close") else ""
+        if link.word in found:
+            found[link.word].append(f"{_short(link)}{number}")
+    return tuple((word, "; ".join(names)) for word, names in found.items() if names)
+
+
+def line(check: Check, dimensions: str) -> Line:
+    """A check as a row."""
+    number = ratio(check)
+    bar = Markup(drawing.utilisation(float(check.ratio), check.word, f"{number}, {check.word}"))  # noqa: S704
+    return Line(check.title, shown(check.demand, dimensions), shown(check.limit, dimensions), number, check.word, bar, check.when)
+
+
+def part(sheet: Sheet, dimensions: str) -> Part:
+    """Everything on a sheet and the sheets within it."""
+    every: tuple[Item, ...] = tuple(items(sheet))
+    return Part(
+        sheet.title,
+        tuple(line(item, dimensions) for item in every if isinstance(item, Check)),
+        tuple(grid(item, dimensions) for item in every if isinstance(item, Schedule)),
+        tuple((item.title or item.name.replace("_", " "), shown(item, dimensions)) for item in every if isinstance(item, Value)),
+        tuple(dict.fromkeys(item.text for item in every if isinstance(item, Note))),
+        tuple(item for item in every if isinstance(item, Refer | Missing)),
+    )
+
+
+def grid(schedule: Schedule, dimensions: str) -> Grid:
+    """A schedule with its figures written out."""
+    rows = tuple(
+        tuple((cell, False) if isinstance(cell, str) else (shown(cell, dimensions), True) for cell in row)
+        for row in schedule.rows
+    )
+    return Grid(schedule.title, schedule.heads, rows)
+
+
+def symbol_markup(name: str) -> Markup:
+    """A figure's symbol with its subscript."""
+    parts = symbol(name)
+    base = Markup("<i>{}</i>").format(f"{parts.base}{parts.mark}".replace("_", " "))
+    return base + Markup("<sub>{}</sub>").format(parts.subscript) if parts.subscript else base
+
+
+def source(value: Value) -> str:
+    """Where a figure that no clause made comes from, in one line."""
+    match value.origin:
+        case Given() as origin:
+            stand_in = ", a stand-in" if origin.default is not None else ""
+            return f"{origin.where}: {origin.text}, {origin.trust}{stand_in}"
+        case Looked() as origin:
+            flag = ", from memory" if origin.seen == "memory" else ""
+            return f"{origin.reference}: {origin.row.label}{flag}"
+        case Taken() as origin:
+            return f"{origin.reason}; {origin.place}" if origin.place else origin.reason
+        case Solved() as origin:
+            return f"beam line: {origin.method}"
+    return ""
+
+
+def trusted(entries: tuple[Entry, ...]) -> Mapping[str, tuple[Entry, ...]]:
+    """Entries by how they are known."""
+    return {trust: tuple(entry for entry in entries if entry.trust == trust) for trust in dict.fromkeys(entry.trust for entry in entries)}
+
+
+def _short(link: Link) -> str:
+    return link.title.partition(":")[0]

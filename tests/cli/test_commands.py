@@ -1,0 +1,222 @@
+"""The commands as a person runs them: real processes, exit codes, and sentences in place of tracebacks."""
+
+import json
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+BEAM = ["beam", "--span", "13 ft 6 in", "--dead", "210 plf", "--live", "480 plf", "--member", "3-ply 2x12 Douglas Fir-Larch No.2"]
+POST = ["post", "--height", "7 ft 6 in", "--dead", "2,100 lb", "--live", "3,400 lb", "--member", "6x6 Douglas Fir-Larch No.1"]
+FORBIDDEN = re.compile(r"\b(approved|safe|ok to build|pass(es|ed)?|not bearing)\b", re.IGNORECASE)
+
+
+def run(*arguments: str, cwd: Path | None = None, **environment: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "beamcheck", *arguments],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=cwd,
+        env={**os.environ, **environment},
+    )
+
+
+@pytest.fixture(scope="module")
+def house(tmp_path_factory) -> Path:
+    folder = tmp_path_factory.mktemp("house")
+    done = run("demo", str(folder))
+    assert done.returncode in (0, 1), done.stderr
+    return folder / "demo.toml"
+
+
+def test_one_beam_is_over_and_says_so_under_the_cautions() -> None:
+    """A beam over its limit ends with exit code 1, and the cautions stand first."""
+    done = run(*BEAM)
+    assert done.returncode == 1
+    assert "STUDY AID" in done.stdout.splitlines()[0]
+    assert re.search(r"Bending .* over", done.stdout)
+    assert not FORBIDDEN.search(done.stdout)
+
+
+def test_one_beam_within_ends_with_nothing_wrong() -> None:
+    """The same beam under a light load, held on top, is within: exit code 0."""
+    done = run("beam", "--span", "10 ft", "--dead", "50 plf", "--live", "100 plf", "--member", BEAM[-1], "--unbraced", "held", "--bearing", "3 in")
+    assert done.returncode == 0, done.stdout
+    assert not re.search(r"\bover\b", done.stdout.split("Beam:")[1])
+    assert re.search(r"Bending .* within", done.stdout)
+
+
+def test_the_moment_of_one_beam_is_that_of_the_textbook() -> None:
+    """w l^2/8 over the section modulus, with the beam's own weight: 210 + 480 + 34 pcf x 50.625 in2 / 144 (textbook)."""
+    w = 210 + 480 + 34 * 3 * 1.5 * 11.25 / 144
+    stress = w * 13.5**2 / 8 * 12 / (4.5 * 11.25**2 / 6)
+    shown = re.search(r"Bending\s+([\d,]+) psi", run(*BEAM).stdout)
+    assert shown is not None
+    assert shown[1] == f"{stress:,.0f}"
+
+
+def test_one_post(house: Path) -> None:
+    """A post shows buckling, slenderness about both axes, the load off centre, end grain and the plate."""
+    done = run(*POST)
+    assert done.returncode == 0, done.stdout
+    for words in ("Post buckling", "Slenderness across", "Slenderness along", "off centre", "End grain", "Plate crushing"):
+        assert words in done.stdout
+
+
+BAD = {
+    "bare span": (["--span", "13.5"], "13.5 has no unit"),
+    "wrong dimension": (["--span", "40 psf"], "is not a length"),
+    "no such grade": (["--member", "3-ply 2x12 Douglas Fir No.9"], "nearest"),
+    "no such size": (["--member", "3-ply 2x13 Hem-Fir No.2"], "not a dressed size"),
+    "no size": (["--member", "a big beam"], "is not a size and a grade"),
+    "nan": (["--dead", "nan plf"], "nan plf"),
+    "endless": (["--span", "1e9 ft"], "--span"),
+    "far too long": (["--span", "900 ft"], "is more than"),
+    "point off the beam": (["--point", "500 lb dead at 20 ft"], "is off the beam"),
+    "point unread": (["--point", "500 at 5 ft"], "cannot be read"),
+    "negative": (["--span", "-3 ft"], "less than"),
+    "control character": (["--member", "2x12\x07 Hem-Fir No.2"], "--member"),
+}
+
+
+@pytest.mark.parametrize("case", BAD.values(), ids=BAD)
+def test_bad_options_get_a_sentence_and_exit_code_two(case) -> None:
+    """What cannot be used is named with its option and what would do; never a traceback."""
+    options, said = case
+    done = run(*BEAM, *options)
+    assert done.returncode == 2
+    assert said in done.stderr
+    assert options[0] in done.stderr
+    assert "Traceback" not in done.stderr
+    assert done.stdout == ""
+
+
+def test_the_demonstration_writes_once_and_never_over(house: Path, tmp_path: Path) -> None:
+    """demo leaves its own files as they are when run twice, and refuses to write over another file."""
+    before = {path.name: path.read_bytes() for path in house.parent.iterdir()}
+    assert run("demo", str(house.parent)).returncode in (0, 1)
+    assert {path.name: path.read_bytes() for path in house.parent.iterdir()} == before
+    mine = tmp_path / "demo.toml"
+    mine.write_text("mine")
+    done = run("demo", str(tmp_path))
+    assert done.returncode == 2
+    assert "not written over" in done.stderr
+    assert mine.read_text() == "mine"
+
+
+def test_check_shows_chain_takedown_and_register(house: Path) -> None:
+    """The study shows the chain, the take-down table, what was assumed and what is from memory, without verdicts."""
+    done = run("check", str(house))
+    assert done.returncode == 1
+    for words in ("The chain from the roof to the ground", "tributary ft", "Assumed, because it was not known", "From memory"):
+        assert words in done.stdout
+    assert not FORBIDDEN.search(done.stdout)
+
+
+def test_json_is_the_same_tree_with_every_origin(house: Path) -> None:
+    """The data has a schema, the input's hash, and an origin for every value; every check points at two values."""
+    data = json.loads(run("check", str(house), "--json").stdout)
+    assert data["schema"] == "bearline-study/1"
+    assert re.fullmatch(r"[0-9a-f]{64}", data["input"]["sha256"])
+    values = {value["id"]: value for value in data["values"]}
+    assert all(value["origin"] for value in values.values())
+
+    def checks(item):
+        if "check" in item:
+            yield item
+        for part in item.get("items", ()):
+            yield from checks(part)
+
+    found = list(checks(data["sheet"]))
+    assert len(found) > 10
+    for check in found:
+        demand, limit = values[check["demand"]], values[check["limit"]]
+        assert check["utilisation"] == pytest.approx(demand["number"] / limit["number"], rel=1e-12)
+
+
+def test_two_runs_print_the_same_bytes(house: Path) -> None:
+    """Locale, hash seed, width and time zone of the terminal change nothing."""
+    first = run("check", str(house), PYTHONHASHSEED="1", COLUMNS="40", LC_ALL="C.UTF-8", TZ="UTC")
+    second = run("check", str(house), PYTHONHASHSEED="2", COLUMNS="200", LC_ALL="POSIX", TZ="Asia/Tokyo", PYTHONUTF8="1")
+    assert first.stdout == second.stdout
+
+
+@pytest.mark.parametrize("key", ["beam.bending_sagging", "wall.clear_opening", "beam.bending_sagging.M", "takedown.table[1]"])
+def test_why_opens_a_number_down_to_the_tape_measure(house: Path, key: str) -> None:
+    """Every key opens; a computed figure ends in entries of the survey and rows of tables."""
+    done = run("why", str(house), key)
+    assert done.returncode == 0, done.stderr
+    if key.startswith("beam"):
+        assert "wall.clear_opening" in done.stdout
+        assert "measured" in done.stdout
+
+
+def test_why_names_the_nearest_key(house: Path) -> None:
+    """An unknown key is a fault that names its neighbours."""
+    done = run("why", str(house), "beam.bendin_sagging")
+    assert done.returncode == 2
+    assert "beam.bending_sagging" in done.stderr
+
+
+def test_every_key_that_is_listed_opens(house: Path) -> None:
+    """Whatever  check --keys  lists,  why  opens (in one process: the same two functions)."""
+    from beamcheck.study.chain import study
+    from beamcheck.study.find import find, keys
+    from beamcheck.survey.reader import read
+
+    made = study(read(house))
+    listed = keys(made)
+    assert len(listed) > 40
+    for key in listed:
+        find(made, key)
+
+
+def test_new_writes_a_survey_that_checks(tmp_path: Path) -> None:
+    """The blank survey is written once, and with its examples it can be checked."""
+    survey = tmp_path / "mine.toml"
+    assert run("new", str(survey)).returncode == 0
+    assert run("new", str(survey)).returncode == 2
+    assert run("check", str(survey)).returncode in (0, 1)
+
+
+def test_faults_of_a_survey_come_at_once(tmp_path: Path) -> None:
+    """A bad survey is answered with every fault, its file, and exit code 2."""
+    survey = tmp_path / "bad.toml"
+    survey.write_text("[wall]\nclear_opening = 13.5\n[beam]\npositon = 'dropped'\n")
+    done = run("check", str(survey))
+    assert done.returncode == 2
+    assert "bad.toml" in done.stderr
+    assert "wall.clear_opening: 13.5 has no unit" in done.stderr
+    assert "nearest: 'position'" in done.stderr
+
+
+def test_unknown_ground_snow_leaves_the_chain_not_shown(house: Path, tmp_path: Path) -> None:
+    """Nothing stands in for the ground snow: without it no utilisation is shown at all."""
+    text = house.read_text()
+    survey = tmp_path / "nosnow.toml"
+    survey.write_text(re.sub(r"ground_snow = .*", 'ground_snow = "unknown"', text))
+    done = run("check", str(survey))
+    assert done.returncode == 1
+    assert "ground snow load is not known" in done.stdout
+    assert not re.search(r"\b(within|close)\b +░|▒", done.stdout)
+
+
+def test_tables_list_their_source() -> None:
+    """The list names every table with its document; one table shows its rows and how it was verified."""
+    assert "nds_2018/sawn_4a" in run("tables").stdout
+    one = run("tables", "nds_2018/sawn_4a").stdout
+    assert "verified:" in one
+    assert "Douglas Fir-Larch" in one
+    assert run("tables", "nds_2018/nothing").returncode == 2
+
+
+@pytest.mark.parametrize("command", ["", "beam", "post", "check", "why", "sheet", "new", "tables", "demo"])
+def test_help_of_every_command(command: str) -> None:
+    """Every command explains itself."""
+    done = run(*filter(None, [command]), "--help")
+    assert done.returncode == 0
+    assert "Usage" in done.stdout

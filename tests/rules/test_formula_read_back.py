@@ -1,0 +1,325 @@
+"""Laws of the printed formula: read back by the rules of school, it is the clause, however it is written."""
+
+from __future__ import annotations
+
+import importlib
+import itertools
+import math
+import operator
+import pkgutil
+import random
+import re
+import tempfile
+import xml.etree.ElementTree as ET
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
+from typing import Any
+
+import pytest
+from hypothesis import assume, example, given
+from hypothesis import strategies as st
+
+from beamcheck import maths, standards
+from beamcheck.trace import Clause, Taken, Value
+from beamcheck.views.expressions import Cases, Expr, Minus, Name, Number
+from beamcheck.views.formula import formula, line, mathml, sides, typst
+from beamcheck.views.mathml import MathmlPen
+from beamcheck.views.recording import Recorder
+from beamcheck.views.typesetting import LinePen
+from beamcheck.views.typst_maths import TypstPen, quoted
+
+MATHML = "{http://www.w3.org/1998/Math/MathML}"
+POINTS, ENOUGH = 80, 20
+RANGES: Mapping[str, tuple[float, float]] = MappingProxyType({
+    "1": (0.05, 8.0), "in": (0.05, 200.0), "ft": (4.0, 40.0), "deg": (5.0, 75.0), "psi": (50.0, 2500.0),
+    "lb": (100.0, 9000.0), "lb*in": (1e4, 4e5), "lb*in^3": (1e8, 1e10), "ft^2": (20.0, 900.0),
+    "psf": (5.0, 80.0), "plf": (50.0, 900.0), "pcf": (20.0, 150.0),
+})  # fmt: skip
+FUNCTIONS: Mapping[str, Callable[..., float]] = MappingProxyType({
+    "sqrt": math.sqrt,
+    "min": min,
+    "max": max,
+    "cos": lambda degrees: math.cos(math.radians(degrees)),
+    "tan": lambda degrees: math.tan(math.radians(degrees)),
+})  # fmt: skip
+
+
+def found_clauses() -> Iterator[Clause]:
+    """Every clause under beamcheck.standards, each once."""
+    seen: set[int] = set()
+    for module in pkgutil.walk_packages(standards.__path__, f"{standards.__name__}."):
+        for held in vars(importlib.import_module(module.name)).values():
+            if isinstance(held, Clause) and id(held) not in seen:
+                seen.add(id(held))
+                yield held
+
+
+CLAUSES = {clause.key: clause for clause in sorted(found_clauses(), key=lambda clause: clause.key)}
+every_clause = pytest.mark.parametrize("clause", CLAUSES.values(), ids=CLAUSES.keys())
+
+
+def points(clause: Clause) -> Iterator[tuple[dict[str, float], float]]:
+    """Inputs at random, and what the clause makes of them, where it makes a real number."""
+    chance = random.Random(clause.key)  # noqa: S311  a fixed seed, nothing secret
+    counted = 0
+    for _ in range(POINTS):
+        # spread over sizes, so that thresholds of cases lie on both sides
+        spans = {name: map(math.log, RANGES.get(unit, (1.0, 100.0))) for name, unit in clause.parameters}
+        numbers = {name: math.exp(chance.uniform(*span)) for name, span in spans.items()}
+        try:
+            expected = clause.fn(*numbers.values())
+        except (ValueError, ZeroDivisionError, OverflowError):
+            continue
+        if isinstance(expected, float) and math.isfinite(expected):
+            counted += 1
+            yield numbers, expected
+    assert counted >= ENOUGH, f"only {counted} points lie in the domain of {clause.key}"
+
+
+def close(actual: float, expected: float, numbers: Mapping[str, float]) -> bool:
+    """Alike but for rounding; differences of like terms may lose digits of the terms' size."""
+    return math.isclose(actual, expected, rel_tol=1e-9, abs_tol=1e-12 * max(1.0, *map(abs, numbers.values())))
+
+
+def inputs(clause: Clause, **numbers: float) -> dict[str, Value]:
+    """Values for a clause, each in the unit of its parameter."""
+    units = dict(clause.parameters)
+    return {name: Value(name, number, units[name], Taken("")) for name, number in numbers.items()}
+
+
+@every_clause
+def test_the_tree_is_the_clause(clause: Clause) -> None:
+    """The recorded formula gives the clause's own figure at random points."""
+    for numbers, expected in points(clause):
+        assert close(formula(clause).at(numbers), expected, numbers), numbers
+
+
+TOKEN = re.compile(r"\d{1,3}(?:,\d{3})+|\d+\.?\d*|\w+|<=|>=|\*\*|[^\w\s]")
+SPELLED = MappingProxyType({"×": "*", "^": "**", "≤": "<=", "≥": ">=", "−": "-", "{": "(", "}": ")", ";": "else"})
+
+
+def arithmetic(text: str) -> str:
+    """Printed maths as code: a gap between two operands multiplies, braces hold cases."""
+    code: list[str] = []
+    for token in TOKEN.findall(text):
+        word = SPELLED.get(token, token.replace(",", "") if token[0].isdigit() else token)
+        operand = word[0].isalnum() and word not in ("if", "else", "otherwise")
+        before = code[-1] if code else "("
+        ends = (before[0].isalnum() and before not in ("if", "else", *FUNCTIONS)) or before == ")"
+        if ends and (operand or word == "("):
+            code.append("*")
+        if word != "otherwise":
+            code.append(word)
+    return " ".join(code)
+
+
+def assert_reads_as(clause: Clause, text: str) -> None:
+    """The text, worked out, is the clause."""
+    code = compile(text, clause.key, "eval")
+    for numbers, expected in points(clause):
+        actual = eval(code, {**FUNCTIONS, "π": math.pi, **numbers})  # noqa: S307  our own text
+        assert close(actual, expected, numbers), (text, numbers)
+
+
+class PlainLine(LinePen):
+    """The line with names as code has them."""
+
+    def name(self, node: Name) -> str:
+        return node.name
+
+
+@every_clause
+def test_the_line_worked_out_is_the_clause(clause: Clause) -> None:
+    """Whoever works out the printed line by the rules of school gets the clause's figure: no bracket is missing."""
+    assert_reads_as(clause, arithmetic(formula(clause).drawn(PlainLine(flat=True))))
+
+
+class PlainMathml(MathmlPen):
+    """MathML with names as code has them."""
+
+    def name(self, node: Name) -> str:
+        return f"<mi>{node.name}</mi>"
+
+
+def read(element: ET.Element) -> str:
+    """MathML as the line would have it."""
+    parts = [read(child) for child in element]
+    match element.tag:
+        case "mfrac":
+            return f"(({parts[0]})/({parts[1]}))"
+        case "msup":
+            return f"({parts[0]}^({parts[1]}))"
+        case "msqrt":
+            return f"sqrt({' '.join(parts)})"
+        case "mtable":
+            return "; ".join(parts) + "}"
+        case "mrow" | "mtr" | "mtd":
+            return " ".join(parts)
+        case "mi" | "mn" | "mo" | "mtext":
+            return (element.text or "").replace("\u2061", "").replace("\u2062", " ")
+    raise AssertionError(f"no rule for {element.tag}")
+
+
+@every_clause
+def test_the_mathml_worked_out_is_the_clause(clause: Clause) -> None:
+    """What the page shows, read element by element, gives the clause's figure."""
+    element = ET.fromstring(formula(clause).drawn(PlainMathml()))  # noqa: S314  our own text
+    assert_reads_as(clause, arithmetic(read(element)))
+
+
+class PlainTypst(TypstPen):
+    """Typst maths with names as code has them."""
+
+    def name(self, node: Name) -> str:
+        return node.name
+
+
+def cases(*parts: float) -> float:
+    """What Typst lays out as cases: figure, condition, figure, condition, ..."""
+    return next(figure for figure, holds in zip(parts[::2], parts[1::2], strict=True) if holds)
+
+
+TYPST = (
+    (r"thin \/ thin", "/"), (r"\/", "/"), ("thin", "*"), ("times", "*"), ("lr((", "(("), ("π", "pi"),
+    (' & quad "otherwise"', ", True"), (' & quad "if "', ","), ('class("unary", -)', "-"), (", t: ", ", "),
+)  # fmt: skip
+READ_TYPST: Mapping[str, Callable[..., float]] = MappingProxyType({
+    **FUNCTIONS, "cases": cases, "frac": lambda top, bottom: top / bottom, "attach": pow, "display": float,
+})  # fmt: skip
+
+
+def typst_arithmetic(text: str) -> str:
+    """Typst maths as code."""
+    for typst_way, code_way in TYPST:
+        text = text.replace(typst_way, code_way)
+    text = re.sub(r'op\("(\w+)"\) ', r"\1", text)
+    return re.sub(r'"([\d.,]+)"', lambda found: found[1].replace(",", ""), text.replace('"pi"', "pi"))
+
+
+@every_clause
+def test_the_typst_worked_out_is_the_clause(clause: Clause) -> None:
+    """What the PDF shows, read call by call, gives the clause's figure."""
+    text = typst_arithmetic(formula(clause).drawn(PlainTypst()))
+    code = compile(text, clause.key, "eval")
+    for numbers, expected in points(clause):
+        actual = eval(code, {**READ_TYPST, "pi": math.pi, **numbers})  # noqa: S307  our own text
+        assert close(actual, expected, numbers), (text, numbers)
+
+
+LETTERS = MappingProxyType({"p": 1.7, "q": 0.6, "r": 2.3})
+OPERATIONS: Mapping[str, Callable[..., Any]] = MappingProxyType({
+    "+": operator.add, "-": operator.sub, "*": operator.mul, "/": operator.truediv, "**": operator.pow,
+    "least": maths.least, "most": maths.most, "where": lambda one, other: maths.where(one < other, other, one * 2),
+    "-1": lambda one, _: -one, "root": lambda one, _: maths.sqrt(one),
+})  # fmt: skip
+SKETCHES = st.recursive(
+    st.sampled_from([*LETTERS, 2, 3.0, 1.25, -0.5, 1 / 3]),
+    lambda inside: st.tuples(st.sampled_from([*OPERATIONS]), inside, inside),
+    max_leaves=8,
+)
+
+
+def worked(sketch: Any, letters: Mapping[str, Any]) -> Any:
+    """The sketch of a formula, worked out with floats or with recorders, as a clause would."""
+    if isinstance(sketch, tuple):
+        operation, one, other = sketch
+        return OPERATIONS[operation](worked(one, letters), worked(other, letters))
+    return letters.get(sketch, sketch)
+
+
+@given(SKETCHES)
+@example(("-", "p", ("-", "q", "r")))
+@example(("-", ("-1", "p", "q"), ("-1", "r", "q")))
+@example(("**", ("**", "p", "q"), ("/", "q", "r")))
+def test_any_formula_keeps_its_meaning(sketch: Any) -> None:
+    """Whatever a clause may do, the tree and all three ways of writing it give what floats give."""
+    try:
+        expected = worked(sketch, LETTERS)
+    except (ArithmeticError, ValueError, TypeError):  # roots and powers of negative figures, division by nothing
+        assume(False)
+    recorded = worked(sketch, {letter: Recorder(Name(letter)) for letter in LETTERS})
+    assume(isinstance(recorded, Recorder) and isinstance(expected, float) and abs(expected) < 1e12)
+    tree = recorded.tree
+    drawn = f"<math>{tree.drawn(PlainMathml())}</math>"
+    page = " ".join(read(child) for child in ET.fromstring(drawn))  # noqa: S314  our own text
+    found = [
+        tree.at(LETTERS),
+        eval(arithmetic(tree.drawn(PlainLine(flat=True))), {**FUNCTIONS, **LETTERS}),  # noqa: S307
+        eval(arithmetic(page), {**FUNCTIONS, **LETTERS}),  # noqa: S307
+        eval(typst_arithmetic(tree.drawn(PlainTypst())), {**READ_TYPST, **LETTERS}),  # noqa: S307
+    ]
+    assert found == pytest.approx([expected] * 4, rel=1e-6, abs=1e-6)
+
+
+@every_clause
+def test_every_case_is_reached(clause: Clause) -> None:
+    """The points above lie in every case of a formula, so that none is printed unproved."""
+    choices: list[Cases] = []
+
+    def noted(node: Expr) -> Expr:
+        if isinstance(node, Cases):
+            choices.append(node)
+        return node
+
+    formula(clause).rebuilt(noted)
+    for choice in choices:
+        reached = {choice.taken(numbers) for numbers, _ in points(clause)}
+        assert reached == {*(then for then, _ in choice.rows), choice.otherwise}
+
+
+@every_clause
+def test_figures_of_either_sign_keep_their_meaning(clause: Clause) -> None:
+    """A line in figures, some of them negative, works out to what it stands for: a sign is never misread."""
+    chance = random.Random(clause.key)  # noqa: S311  a fixed seed, nothing secret
+
+    def in_figures(node: Expr) -> Expr:
+        if not isinstance(node, Name):
+            return node
+        number = round(chance.uniform(0.5, 9.0), 3)
+        return chance.choice((Number(number, f"{number}"), Minus(Number(number, f"{number}"))))
+
+    counted = 0
+    for _ in range(POINTS):
+        tree = formula(clause).rebuilt(in_figures)
+        try:
+            expected = tree.at({})
+        except (ValueError, ZeroDivisionError, TypeError):  # roots and powers of negative figures
+            continue
+        if isinstance(expected, float):
+            counted += 1
+            actual = eval(arithmetic(tree.drawn(LinePen(flat=True))), {**FUNCTIONS, "π": math.pi})  # noqa: S307
+            assert close(actual, expected, {"": 1000.0}), tree.drawn(LinePen(flat=True))
+    assert counted
+
+
+@every_clause
+def test_the_figures_give_the_result(clause: Clause) -> None:
+    """The step in figures, which holds only the case that applies, gives the result that stands behind it."""
+    for numbers, expected in itertools.islice(points(clause), 5):
+        shown = sides(clause, inputs(clause, **numbers))
+        assert all(close(side.at({}), expected, numbers) for side in shown[2:])
+
+
+@every_clause
+def test_the_mathml_is_xml_that_carries_the_line(clause: Clause) -> None:
+    """The element is well-formed, and its text for those who cannot see it is the line."""
+    numbers, _ = next(points(clause))
+    for values in ((), inputs(clause, **numbers)):
+        element = ET.fromstring(mathml(clause, values))  # noqa: S314  our own text
+        assert element.tag == f"{MATHML}math"
+        assert element.get("alttext") == line(clause, values)
+
+
+def test_every_formula_compiles_in_typst() -> None:
+    """All formulas, in symbols and in figures, make one accessible PDF in which no glyph is missing."""
+    compiler = pytest.importorskip("typst")
+    source = ["#set document(title: [formulas], date: none)\n"]
+    for clause in CLAUSES.values():
+        values = inputs(clause, **next(points(clause))[0])
+        spoken = quoted(line(clause, values))
+        source.append(f"#math.equation(block: true, alt: {spoken}, $ {typst(clause, values)} $)\n")
+    with tempfile.TemporaryDirectory() as empty:
+        made = compiler.compile(
+            {"main.typ": "".join(source).encode()}, root=empty, ignore_system_fonts=True, pdf_standards="ua-1"
+        )
+    assert made.startswith(b"%PDF")
