@@ -16,6 +16,8 @@ Floats = NDArray[np.float64]
 ROOM = 15_000
 """Pieces to evaluate at a time: columns small enough for the cache."""
 
+np.empty(1 << 21)  # 16 MB, never touched and let go at once: from now on the C library keeps freed columns for the next
+
 _3, _6, _24 = 1.0 / 3.0, 1.0 / 6.0, 1.0 / 24.0
 
 

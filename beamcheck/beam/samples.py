@@ -1,8 +1,4 @@
-"""Thousands of lines at once for low / likely / high and chance: loads that change in size, or in place as well.
-
-``sampled`` solves each load once and multiplies; ``moved`` lays the loads out anew in every sample, and lets the
-supports move too. Both give the peaks bay by bay; the formulas are those of ``solver`` and ``peaks``.
-"""
+"""Thousands of samples of one line whose loads change in size but not in place: each load is solved once."""
 
 from __future__ import annotations
 
@@ -19,9 +15,6 @@ from beamcheck.beam.solver import curve
 from beamcheck.beam.superpose import columns, flat
 from beamcheck.errors import OutOfRange
 
-_6, _24, _120 = 1.0 / 6.0, 1.0 / 24.0, 1.0 / 120.0
-
-
 class LinePeaks(NamedTuple):
     """The peaks of every sample; shapes (bays or supports, samples). ``shear`` is a size without sign."""
 
@@ -31,22 +24,6 @@ class LinePeaks(NamedTuple):
     EI_down: Floats
     EI_up: Floats
     reactions: Floats
-
-
-class Points(NamedTuple):
-    """A force in every sample: station and size of shape (samples,), or one number for all."""
-
-    station: Floats | float
-    force: Floats | float
-
-
-class Spreads(NamedTuple):
-    """A line load in every sample, straight from ``first`` to ``last``: shapes (samples,), or one number for all."""
-
-    start: Floats | float
-    end: Floats | float
-    first: Floats | float
-    last: Floats | float
 
 
 def sampled(line: Line, loads: Sequence[Load], factors: Floats) -> LinePeaks:
@@ -59,20 +36,24 @@ def sampled(line: Line, loads: Sequence[Load], factors: Floats) -> LinePeaks:
     blank = curve(line, (), stations)
     units = np.array([flat(curve(line, (load,), stations)) for load in loads]).T
     step = max(1, ROOM // len(blank.q0))
-    parts = [_sampled(blank, units, factors[k : k + step].T) for k in range(0, len(factors), step)]
+    room = np.empty((len(units), min(step, len(factors))))  # one array for all: fresh memory costs more than the sums
+    parts = []
+    for k in range(0, len(factors), step):
+        some = factors[k : k + step].T
+        parts.append(_line_peaks(blank, np.matmul(units, some, out=room[:, : some.shape[1]])))
     return LinePeaks(*[np.concatenate(figure, axis=-1) for figure in zip(*parts, strict=True)])
 
 
-def _sampled(blank: Curve, units: Floats, factors: Floats) -> LinePeaks:
-    figures = units @ factors
+def _line_peaks(blank: Curve, figures: Floats) -> LinePeaks:
+    """The peaks of samples whose rows of figures stand side by side."""
     n = len(blank.q0)
     h = np.diff(blank.stations)[:, None]
     found = []
     for lo, hi in runs(blank):
-        pieces = Pieces(h[lo:hi], *[figures[b + lo : b + hi] for b in columns(n)])
+        pieces = Pieces(h[lo:hi], *[figures[begin + lo : begin + hi] for begin in columns(n)])
         found.append(_peaks(pieces))
     top, low, size, down, up = np.stack(found, axis=1)
-    return LinePeaks(top, low, size, down, up, figures[7 * n + 3 :])
+    return LinePeaks(top, low, size, down, up, figures[7 * n + 3 :].copy())
 
 
 def _peaks(pieces: Pieces) -> Floats:

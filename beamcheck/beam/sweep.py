@@ -7,7 +7,7 @@ chord stays below what another case reaches can nowhere govern, and is left out 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
 import numpy as np
@@ -96,30 +96,33 @@ def _deflections(pieces: Pieces) -> Floats:
     return np.stack([down, -up])
 
 
-def _evaluated(every: _Cases, peaks: _Peaks, bay: tuple[int, int], case: _Whole, weight: Floats) -> Floats:
-    """The peaks of one bay where case numbers and self-weights meet by broadcasting, figures first."""
+def _evaluated(
+    every: _Cases, peaks: _Peaks, bay: tuple[int, int], case: _Whole, weight: Floats
+) -> Iterator[tuple[slice, Floats]]:
+    """The peaks of one bay where case numbers and self-weights meet by broadcasting, figures first; part by part."""
     lo, hi = bay
     h = np.diff(every.blank.stations)[lo:hi].reshape(-1, *[1] * np.broadcast(case, weight).ndim)
     rows = [slice(lo + begin, hi + begin) for begin in columns(len(every.blank.q0))]
     own = every.factor[case] * weight
     step = max(1, ROOM * len(own) // (own.size * (hi - lo)))
-    parts = []
     for start in range(0, len(own), step):
-        some, share = case[start : start + step], own[start : start + step]
+        part = slice(start, start + step)
+        some, share = case[part], own[part]
         unit = every.own.reshape(-1, *[1] * share.ndim)
-        parts.append(peaks(Pieces(h, *[every.figures[at][:, some] + share * unit[at] for at in rows])))
-    return np.concatenate(parts, axis=1)
+        yield part, peaks(Pieces(h, *[every.figures[at][:, some] + share * unit[at] for at in rows]))
 
 
 def _governing(every: _Cases, weights: Floats, peaks: _Peaks, bay: tuple[int, int]) -> Floats:
     """The greatest of each figure over the patterns of each combination: shape (figures, combinations, weights)."""
     numbers = np.arange(len(every.factor))
-    ends = _evaluated(every, peaks, bay, numbers[:, None], weights[[0, -1]])
+    parts = _evaluated(every, peaks, bay, numbers[:, None], weights[[0, -1]])
+    ends = np.concatenate([values for _, values in parts], axis=1)
     best = np.full((len(ends), int(every.combination[-1]) + 1, len(weights)), -np.inf)
     winners = _winners(every, ends)
-    for j, values in zip(winners, np.moveaxis(_evaluated(every, peaks, bay, winners[:, None], weights), 1, 0), strict=True):
-        raised = best[:, every.combination[j]]
-        np.maximum(raised, values, out=raised)
+    for part, values in _evaluated(every, peaks, bay, winners[:, None], weights):
+        for i, j in enumerate(winners[part]):
+            reached = best[:, every.combination[j]]
+            np.maximum(reached, values[:, i], out=reached)
     share = (weights - weights[0]) / (weights[-1] - weights[0] or 1.0)
     rest = []
     for j in np.setdiff1d(numbers, winners):
@@ -127,8 +130,7 @@ def _governing(every: _Cases, weights: Floats, peaks: _Peaks, bay: tuple[int, in
         may = np.nonzero((chord > best[:, every.combination[j]]).any(axis=0))[0]
         if len(may):
             rest.append((int(j), may))
-    if rest:
-        _raise(best, every, weights, peaks, bay, rest)
+    _raise(best, every, weights, peaks, bay, rest)
     return best
 
 
@@ -150,8 +152,12 @@ def _raise(
     tried: list[tuple[int, _Whole]],
 ) -> None:
     """Evaluate cases at some of the weights each, and lift ``best`` to what they reach."""
+    if not tried:
+        return
     case = np.concatenate([np.full(len(at), j) for j, at in tried])
-    values = _evaluated(every, peaks, bay, case, weights[np.concatenate([at for _, at in tried])])
+    where = np.concatenate([at for _, at in tried])
+    parts = _evaluated(every, peaks, bay, case, weights[where])
+    values = np.concatenate([values for _, values in parts], axis=1)
     begin = 0
     for j, at in tried:
         number = every.combination[j]

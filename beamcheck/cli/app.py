@@ -9,7 +9,7 @@ import typer
 
 from beamcheck.errors import BeamcheckError, InputError
 
-WITHIN, OVER, BAD_INPUT, INTERNAL = 0, 1, 2, 3
+WITHIN, OVER, BAD_INPUT, INTERNAL, STOPPED = 0, 1, 2, 3, 130
 
 app = typer.Typer(
     name="bearline",
@@ -42,6 +42,12 @@ def guard(run: Callable[[], int]) -> None:
     except BeamcheckError as error:
         print(error, file=sys.stderr)
         code = BAD_INPUT
+    except BrokenPipeError:  # the reader, such as  head, has seen enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        code = WITHIN
+    except KeyboardInterrupt:
+        print("stopped; nothing was left half-written", file=sys.stderr)
+        code = STOPPED
     except Exception as error:
         if "BEARLINE_TRACEBACK" in os.environ:
             raise

@@ -49,9 +49,7 @@ def moment_gradient(M_max: LbIn, M_A: LbIn, M_B: LbIn, M_C: LbIn) -> Pure:
 @clause("F_cr_b")
 def lateral_critical_stress(C_b_ltb: Pure, E: Psi, L_b: Inch, r_ts: Inch, J: In4, S_x: In3, h_o: Inch) -> Psi:
     """Stress at which the beam buckles sideways while elastic, c = 1 (F2.2, Eq. F2-4)."""
-    return (
-        C_b_ltb * E * (pi / (L_b / r_ts)) ** 2 * sqrt(1 + 0.078 * (J / (S_x * h_o)) * (L_b / r_ts) ** 2)
-    )
+    return C_b_ltb * E * (pi / (L_b / r_ts)) ** 2 * sqrt(1 + 0.078 * (J / (S_x * h_o)) * (L_b / r_ts) ** 2)
 
 
 @clause("M_LTB")

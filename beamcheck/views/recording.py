@@ -10,6 +10,7 @@ import io
 import math
 import tokenize
 from collections.abc import Callable, Mapping
+from decimal import Decimal
 from fractions import Fraction
 from functools import cache
 from typing import Any, Union
@@ -145,7 +146,7 @@ def _tree(operand: Any) -> Expr:
         return operand.tree
     if not isinstance(operand, float | int):
         raise TypeError(f"a formula cannot show {operand!r}")
-    return Minus(_figure(-operand)) if operand < 0 else _figure(operand)
+    return Minus(_figure(-operand)) if operand < 0 else _figure(abs(operand))
 
 
 def _figure(number: float) -> Expr:
@@ -156,7 +157,7 @@ def _figure(number: float) -> Expr:
     if near.denominator in (3, 6, 7, 9, 11, 12) and float(near) == number:
         top, bottom = near.numerator, near.denominator
         return Quotient(Number(top, f"{top}"), Number(bottom, f"{bottom}"))
-    return Number(number, f"{number:,}" if isinstance(number, int) else f"{number:.10g}")
+    return Number(number, f"{Decimal(f'{number:.10g}'):,f}")
 
 
 def _sum(left: Operand, right: Operand) -> Recorder:

@@ -9,12 +9,33 @@ from pathlib import Path
 
 import pytest
 
-BEAM = ["beam", "--span", "13 ft 6 in", "--dead", "210 plf", "--live", "480 plf", "--member", "3-ply 2x12 Douglas Fir-Larch No.2"]
-POST = ["post", "--height", "7 ft 6 in", "--dead", "2,100 lb", "--live", "3,400 lb", "--member", "6x6 Douglas Fir-Larch No.1"]
+BEAM = [
+    "beam",
+    "--span",
+    "13 ft 6 in",
+    "--dead",
+    "210 plf",
+    "--live",
+    "480 plf",
+    "--member",
+    "3-ply 2x12 Douglas Fir-Larch No.2",
+]
+POST = [
+    "post",
+    "--height",
+    "7 ft 6 in",
+    "--dead",
+    "2,100 lb",
+    "--live",
+    "3,400 lb",
+    "--member",
+    "6x6 Douglas Fir-Larch No.1",
+]
 FORBIDDEN = re.compile(r"\b(approved|safe|ok to build|pass(es|ed)?|not bearing)\b", re.IGNORECASE)
 
 
 def run(*arguments: str, cwd: Path | None = None, **environment: str) -> subprocess.CompletedProcess[str]:
+    """Run the command in a process of its own."""
     return subprocess.run(
         [sys.executable, "-m", "beamcheck", *arguments],
         capture_output=True,
@@ -27,6 +48,7 @@ def run(*arguments: str, cwd: Path | None = None, **environment: str) -> subproc
 
 @pytest.fixture(scope="module")
 def house(tmp_path_factory) -> Path:
+    """The demonstration, written once."""
     folder = tmp_path_factory.mktemp("house")
     done = run("demo", str(folder))
     assert done.returncode in (0, 1), done.stderr
@@ -44,14 +66,28 @@ def test_one_beam_is_over_and_says_so_under_the_cautions() -> None:
 
 def test_one_beam_within_ends_with_nothing_wrong() -> None:
     """The same beam under a light load, held on top, is within: exit code 0."""
-    done = run("beam", "--span", "10 ft", "--dead", "50 plf", "--live", "100 plf", "--member", BEAM[-1], "--unbraced", "held", "--bearing", "3 in")
+    done = run(
+        "beam",
+        "--span",
+        "10 ft",
+        "--dead",
+        "50 plf",
+        "--live",
+        "100 plf",
+        "--member",
+        BEAM[-1],
+        "--unbraced",
+        "held",
+        "--bearing",
+        "3 in",
+    )
     assert done.returncode == 0, done.stdout
     assert not re.search(r"\bover\b", done.stdout.split("Beam:")[1])
     assert re.search(r"Bending .* within", done.stdout)
 
 
 def test_the_moment_of_one_beam_is_that_of_the_textbook() -> None:
-    """w l^2/8 over the section modulus, with the beam's own weight: 210 + 480 + 34 pcf x 50.625 in2 / 144 (textbook)."""
+    """Moment w l^2/8 over the section modulus, own weight included: 34 pcf x 50.625 in2 / 144 (textbook)."""
     w = 210 + 480 + 34 * 3 * 1.5 * 11.25 / 144
     stress = w * 13.5**2 / 8 * 12 / (4.5 * 11.25**2 / 6)
     shown = re.search(r"Bending\s+([\d,]+) psi", run(*BEAM).stdout)
@@ -63,7 +99,14 @@ def test_one_post(house: Path) -> None:
     """A post shows buckling, slenderness about both axes, the load off centre, end grain and the plate."""
     done = run(*POST)
     assert done.returncode == 0, done.stdout
-    for words in ("Post buckling", "Slenderness across", "Slenderness along", "off centre", "End grain", "Plate crushing"):
+    for words in (
+        "Post buckling",
+        "Slenderness across",
+        "Slenderness along",
+        "off centre",
+        "End grain",
+        "Plate crushing",
+    ):
         assert words in done.stdout
 
 
@@ -96,7 +139,7 @@ def test_bad_options_get_a_sentence_and_exit_code_two(case) -> None:
 
 
 def test_the_demonstration_writes_once_and_never_over(house: Path, tmp_path: Path) -> None:
-    """demo leaves its own files as they are when run twice, and refuses to write over another file."""
+    """Demo leaves its own files as they are when run twice, and refuses to write over another file."""
     before = {path.name: path.read_bytes() for path in house.parent.iterdir()}
     assert run("demo", str(house.parent)).returncode in (0, 1)
     assert {path.name: path.read_bytes() for path in house.parent.iterdir()} == before
@@ -112,7 +155,12 @@ def test_check_shows_chain_takedown_and_register(house: Path) -> None:
     """The study shows the chain, the take-down table, what was assumed and what is from memory, without verdicts."""
     done = run("check", str(house))
     assert done.returncode == 1
-    for words in ("The chain from the roof to the ground", "tributary ft", "Assumed, because it was not known", "From memory"):
+    for words in (
+        "The chain from the roof to the ground",
+        "tributary ft",
+        "Assumed, because it was not known",
+        "From memory",
+    ):
         assert words in done.stdout
     assert not FORBIDDEN.search(done.stdout)
 
@@ -141,11 +189,15 @@ def test_json_is_the_same_tree_with_every_origin(house: Path) -> None:
 def test_two_runs_print_the_same_bytes(house: Path) -> None:
     """Locale, hash seed, width and time zone of the terminal change nothing."""
     first = run("check", str(house), PYTHONHASHSEED="1", COLUMNS="40", LC_ALL="C.UTF-8", TZ="UTC")
-    second = run("check", str(house), PYTHONHASHSEED="2", COLUMNS="200", LC_ALL="POSIX", TZ="Asia/Tokyo", PYTHONUTF8="1")
+    second = run(
+        "check", str(house), PYTHONHASHSEED="2", COLUMNS="200", LC_ALL="POSIX", TZ="Asia/Tokyo", PYTHONUTF8="1"
+    )
     assert first.stdout == second.stdout
 
 
-@pytest.mark.parametrize("key", ["beam.bending_sagging", "wall.clear_opening", "beam.bending_sagging.M", "takedown.table[1]"])
+@pytest.mark.parametrize(
+    "key", ["beam.bending_sagging", "wall.clear_opening", "beam.bending_sagging.M", "takedown.table[1]"]
+)
 def test_why_opens_a_number_down_to_the_tape_measure(house: Path, key: str) -> None:
     """Every key opens; a computed figure ends in entries of the survey and rows of tables."""
     done = run("why", str(house), key)

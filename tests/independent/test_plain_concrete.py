@@ -20,12 +20,12 @@ def test_pad_holds_what_its_pressure_carries() -> None:
 
 
 def test_shear_and_moment_are_integrals_of_the_pressure() -> None:
-    """The moment at the face sums pressure times arm over the cantilever; shear sums the pressure beyond its section."""
+    """The moment at the face sums pressure times arm over the cantilever; shear sums what lies beyond its section."""
     q, l_v = aci.factored_pressure.fn(12_000.0, B, L), aci.cantilever.fn(L, C)
     strips = [(k + 0.5) * l_v / 1000 for k in range(1000)]
     assert sum(q * B * x * l_v / 1000 for x in strips) == pytest.approx(aci.factored_moment.fn(q, B, l_v), rel=1e-5)
     beyond = sum(q * B * l_v / 1000 for x in strips if x > H)
-    assert beyond == pytest.approx(aci.one_way_shear.fn(q, B, l_v, H), rel=1e-3)
+    assert beyond == pytest.approx(aci.one_way_shear.fn(q, B, l_v, H), abs=q * B * l_v / 1000)
     assert aci.one_way_shear.fn(q, B, 7.0, H) == 0.0
 
 
@@ -104,7 +104,7 @@ def test_constants_are_those_of_the_table(item: str, found: float) -> None:
         (irc.stud_hole_diameter, "bearing stud", "hole diameter", 2.5),
     ],
 )
-def test_cuts_are_the_parts_of_the_depth_that_the_code_names(clause, member, cut, part) -> None:  # noqa: ANN001
+def test_cuts_are_the_parts_of_the_depth_that_the_code_names(clause, member, cut, part) -> None:
     """A sixth, a quarter, a third of the depth, and 40 % of a stud for its holes (IRC 2021 R502.8.1, R602.6)."""
     share = tables.lookup("irc_2021/notch_hole", member=member, cut=cut).number("fraction")
     assert clause.fn(share, 9.25) == pytest.approx(9.25 / part)

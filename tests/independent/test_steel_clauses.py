@@ -1,6 +1,7 @@
 """The steel clauses by another road: theory of elastic buckling, seams between branches, other people's lengths."""
 
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -14,6 +15,7 @@ POSTS = tables.load("sections/steel_posts").rows
 
 
 def shapes() -> pytest.MarkDecorator:
+    """Run a test for each W shape of the table."""
     return pytest.mark.parametrize("shape", W_SHAPES, ids=lambda row: row.text("shape"))
 
 
@@ -46,7 +48,7 @@ def test_elastic_buckling_is_timoshenkos_moment(shape: Row, times: float) -> Non
 @shapes()
 @pytest.mark.parametrize("F_y", [36_000.0, 50_000.0])
 def test_unbraced_length_has_no_step(shape: Row, F_y: float) -> None:
-    """Moment falls from M_p at L_p to 0.7 F_y S_x at L_r, where the elastic branch goes on to two parts in a thousand."""
+    """Moment falls from M_p at L_p to 0.7 F_y S_x at L_r, where the elastic branch takes over within 0.2 %."""
     L_p, L_r = lengths(shape, F_y)
     M_p, M_r = F_y * shape.number("Z_x"), 0.7 * F_y * shape.number("S_x")
     assert lateral(shape, F_y, L_p) == M_p
@@ -54,7 +56,7 @@ def test_unbraced_length_has_no_step(shape: Row, F_y: float) -> None:
     assert lateral(shape, F_y, L_r) == pytest.approx(M_r)
     assert lateral(shape, F_y, L_r * (1 + 1e-9)) == pytest.approx(M_r, rel=2e-3)
     steps = [lateral(shape, F_y, L_p * (1 + 0.05 * step)) for step in range(200)]
-    assert all(later < before for before, later in zip(steps[1:], steps[2:], strict=False))
+    assert all(later < before for before, later in pairwise(steps[1:]))
 
 
 def test_moment_gradient_never_lifts_the_moment_above_the_plastic_one() -> None:
@@ -147,9 +149,10 @@ def test_column_curve_meets_at_its_seam_and_goes_to_eulers_load() -> None:
     """Stocky columns yield, slender ones bear 0.877 of Euler's stress, and both rules agree between."""
     F_y = 46_000.0
     seam = 4.71 * math.sqrt(E / F_y)
-    stresses = []
-    for s_r in (seam * (1 - 1e-9), seam * (1 + 1e-9), 1.0, 190.0):
-        stresses.append(aisc.column_critical_stress.fn(F_y, E, s_r, aisc.elastic_buckling.fn(E, s_r)))
+    stresses = [
+        aisc.column_critical_stress.fn(F_y, E, s_r, aisc.elastic_buckling.fn(E, s_r))
+        for s_r in (seam * (1 - 1e-9), seam * (1 + 1e-9), 1.0, 190.0)
+    ]
     assert stresses[0] == pytest.approx(stresses[1], rel=2e-3)
     assert stresses[2] == pytest.approx(F_y, rel=1e-3)
     assert stresses[3] == pytest.approx(0.877 * math.pi**2 * E / 190.0**2)

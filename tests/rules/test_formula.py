@@ -10,7 +10,7 @@ from beamcheck import maths
 from beamcheck.standards import asce7_16, nds_2018, statics
 from beamcheck.trace import Clause, Taken, Value
 from beamcheck.views import symbols
-from beamcheck.views.expressions import Expr, Name
+from beamcheck.views.expressions import Name
 from beamcheck.views.formula import line, typst
 from beamcheck.views.mathml import symbol_element
 from beamcheck.views.recording import Recorder
@@ -48,10 +48,10 @@ PINNED = MappingProxyType({
 })  # fmt: skip
 
 
-@pytest.mark.parametrize(("key", "printed"), PINNED.items(), ids=PINNED.keys())
-def test_the_line_looks_like_the_document(key: str, printed: str) -> None:
+@pytest.mark.parametrize(("clause", "printed"), PINNED.items(), ids=[clause.key for clause in PINNED])
+def test_the_line_looks_like_the_document(clause: Clause, printed: str) -> None:
     """Terms, factors and figures stand in the order and the spelling of the clause, which are the document's."""
-    assert line(CLAUSES[key]) == printed
+    assert line(clause) == printed
 
 
 FIGURES = (
@@ -66,14 +66,43 @@ FIGURES = (
     (nds_2018.size_timber, {"d": 13.5}, "C_F = min(1.0, (12/d)^(1/9)) = min(1.0, (12/13.5)^(1/9)) = 0.987"),
     (nds_2018.eccentric_bending_strong, {"f_c": 812.0, "e_1": 1.2, "d_1": 5.5},
      "f_b1 = f_c (6 e_1 / d_1) = 812 × (6 × 1.2 / 5.5) = 1,063 psi"),
+    (nds_2018.modulus_min_reference, {"E": 1.6e6, "COV_E": 0.25, "k_E": 1.03},
+     ("E_min = E (1 - 1.645 COV_E) k_E / 1.66"
+      " = 1,600,000 × (1 - 1.645 × 0.25) × 1.03 / 1.66 = 584,494 psi")),
     (statics.on_plan, {"q_s": 15.0, "theta": 26.565}, "q = q_s/cos(θ) = 15/cos(26.57°) = 16.8 psf"),
 )  # fmt: skip
 
 
-@pytest.mark.parametrize(("key", "numbers", "printed"), FIGURES)
-def test_figures_stand_for_their_symbols(key: str, numbers: dict[str, float], printed: str) -> None:
+@pytest.mark.parametrize(("clause", "numbers", "printed"), FIGURES)
+def test_figures_stand_for_their_symbols(clause: Clause, numbers: dict[str, float], printed: str) -> None:
     """Each figure stands where its symbol stood, then the result with its unit."""
-    assert line(CLAUSES[key], inputs(CLAUSES[key], **numbers)) == printed
+    assert line(clause, inputs(clause, **numbers)) == printed
+
+
+P, Q, R = (Recorder(Name(letter)) for letter in "pqr")
+WRITTEN = (
+    (P * 3.0, "p × 3"), (3.0 * P, "3 p"), (P * Q, "p q"), (P * (Q * R), "p q r"), (1 / 3 * P, "(1/3) p"),
+    (2 * (P / Q), "2 × (p/q)"), (R * (P / Q), "r (p/q)"), (P / Q * R, "(p/q) r"), (P * Q / R, "p q / r"),
+    (P / Q / R, "(p/q)/r"), (P / (Q / R), "p/(q/r)"), (P / (Q * R), "p/(q r)"), ((P + Q) / R, "(p + q)/r"),
+    (P - (Q - R), "p - (q - r)"), (P + (Q - R), "p + q - r"), (P + -Q, "p - q"), (-P - Q, "-p - q"),
+    (2 - P, "2 - p"), (-(P + Q), "-(p + q)"), (P * -Q, "p (-q)"), (-(P**2), "-p^2"), ((-P) ** 2, "(-p)^2"),
+    ((P + 2) ** 2, "(p + 2)^2"), (2**P, "2^p"), (P ** (1 / Q), "p^(1/q)"), ((P**Q) ** R, "(p^q)^r"),
+    (maths.sqrt(P + Q) / R, "sqrt(p + q)/r"), (maths.least(Q, P), "min(q, p)"),
+    (maths.most(maths.most(R, 1.25), P), "max(r, 1.25, p)"), (maths.least(1.5, P), "min(1.5, p)"),
+    (maths.where(P < 2, Q, maths.where(P >= R, P, R + 1)), "{q if p < 2; p if p ≥ r; r + 1 otherwise}"),
+    (maths.where(P < 2, Q, R) * P + 1, "{q if p < 2; r otherwise} p + 1"), (12 * maths.tan(P), "12 tan(p)"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("recorded", "printed"), WRITTEN, ids=[printed for _, printed in WRITTEN])
+def test_signs_and_brackets_stand_where_they_are_needed(recorded: Recorder, printed: str) -> None:
+    """No bracket or multiplication sign is missing, none is idle, and the order is the source's."""
+    assert recorded.tree.drawn(LinePen(flat=True)) == printed
+
+
+def test_fractions_within_fractions_lie_on_the_line() -> None:
+    """As the standard prints them: small upright fractions are hard to read on paper."""
+    assert 'frac("1" + F_"bE" \\/ F_b^*, "1.9")' in typst(nds_2018.beam_stability)
 
 
 def test_a_figure_is_shown_in_the_unit_the_clause_computes_with() -> None:
@@ -109,5 +138,3 @@ def test_a_clause_may_not_branch_on_a_figure() -> None:
     """A formula with only one of two branches would be a false one, so the recorder refuses."""
     with pytest.raises(TypeError, match="where"):
         bool(Recorder(Name("x")) > 1)
-
-

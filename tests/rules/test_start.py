@@ -6,7 +6,17 @@ import sys
 import pytest
 
 HEAVY = {"numpy", "sympy", "pint", "jinja2", "pydantic", "rich", "typst", "scipy"}
-BEAM = ["beam", "--span", "13 ft 6 in", "--dead", "210 plf", "--live", "480 plf", "--member", "3-ply 2x12 Douglas Fir-Larch No.2"]
+BEAM = [
+    "beam",
+    "--span",
+    "13 ft 6 in",
+    "--dead",
+    "210 plf",
+    "--live",
+    "480 plf",
+    "--member",
+    "3-ply 2x12 Douglas Fir-Larch No.2",
+]
 POST = ["post", "--height", "7 ft", "--dead", "2,100 lb", "--member", "6x6 Douglas Fir-Larch No.1"]
 
 PROGRAM = """

@@ -177,9 +177,7 @@ def penetration_minimum(D: Inch) -> Inch:
 
 
 @clause("Z_adj")
-def lateral(
-    Z: Lb, C_D: Pure, C_M: Pure, C_t: Pure, C_g: Pure, C_Delta: Pure, C_eg: Pure, C_di: Pure, C_tn: Pure
-) -> Lb:
+def lateral(Z: Lb, C_D: Pure, C_M: Pure, C_t: Pure, C_g: Pure, C_Delta: Pure, C_eg: Pure, C_di: Pure, C_tn: Pure) -> Lb:
     """Adjusted lateral value of one dowel (11.3, Table 11.3.1)."""
     return Z * C_D * C_M * C_t * C_g * C_Delta * C_eg * C_di * C_tn
 

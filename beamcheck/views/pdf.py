@@ -1,0 +1,221 @@
+"""The printed summary as a PDF: walk the page's own markup, write Typst, compile it tagged and self-contained.
+
+Every text becomes a Typst string, never markup, so nothing a user writes is read as code. A tag that has no rule
+here is an error, not a gap on the paper. The same study gives the same bytes: no clock, embedded fonts only.
+"""
+
+import tempfile
+import xml.etree.ElementTree as ET
+from collections.abc import Iterator
+
+from beamcheck.errors import BeamcheckError, Fault, InputError
+from beamcheck.study.types import Study
+from beamcheck.views.contents import HASH
+from beamcheck.views.sheet import TEMPLATES, Book, Paper, rendered
+from beamcheck.views.steps import paper_maths
+from beamcheck.views.words import SHORT_CAUTION, STATUS
+
+_XHTML = "{http://www.w3.org/1999/xhtml}"
+_SVG = "{http://www.w3.org/2000/svg}"
+_PAPERS = {"letter": "us-letter", "a4": "a4"}
+_HEADINGS = {"h1": 1, "h2": 2, "h3": 3}
+_MARKS = {"b": "strong", "i": "emph", "sub": "sub", "sup": "super", "small": "text.with(0.88em)"}
+_TABLES = {"ruled": "ruled", "fine": "ruled", "form": "boxes", "block": "boxes", "chain": "chain", "steps": "ruled", "leaves": "plain"}
+_BAR = "44pt"
+
+
+def sheet_pdf(study: Study, paper: Paper = "letter", book: Book = Book.NO) -> bytes:
+    """The summary as a tagged PDF.
+
+    Raises BeamcheckError where the typesetter is not installed, InputError for a letter that no font has.
+    """
+    walker = _Walker()
+    body = walker.page(rendered(study, paper, book, paper_maths))
+    head = "\n".join(
+        f"#let {name} = {quoted(text)}"
+        for name, text in (
+            ("doc-title", study.survey.about.title),
+            ("doc-paper", _PAPERS[paper]),
+            ("doc-status", STATUS),
+            ("doc-caution", SHORT_CAUTION),
+            ("doc-hash", study.survey.sha256[:HASH]),
+        )
+    )
+    source = "\n".join((head, (TEMPLATES / "sheet.typ").read_text("utf-8"), body))
+    return _compiled({"main.typ": source.encode(), **walker.files})
+
+
+def _compiled(files: dict[str, bytes]) -> bytes:
+    """Compile with the embedded fonts; where they lack a letter, once more with this machine's."""
+    try:
+        import typst  # 30 MB, and not on every machine
+    except ImportError:
+        told = "PDF: the typesetter is not installed on this machine\n  write the page instead, open it and print it"
+        raise BeamcheckError(told) from None
+    with tempfile.TemporaryDirectory() as empty:
+        try:
+            return _bytes(typst.compile(files, root=empty, ignore_system_fonts=True, format="pdf", pdf_standards="ua-1"))
+        except typst.TypstError:
+            pass
+        try:
+            return _bytes(typst.compile(files, root=empty, format="pdf", pdf_standards="ua-1"))
+        except typst.TypstError as error:
+            mend = "use plain letters there, or write the page instead, open it and print it"
+            raise InputError([Fault("PDF", f"cannot be set: {error.message}", mend)]) from None
+
+
+def _bytes(made: object) -> bytes:
+    assert isinstance(made, bytes)  # noqa: S101  one file is compiled to one PDF
+    return made
+
+
+def quoted(text: str) -> str:
+    """A Typst string."""
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'
+
+
+class _Walker:
+    """Turns elements into Typst; ``files`` gathers the drawings."""
+
+    def __init__(self) -> None:
+        self.files: dict[str, bytes] = {}
+
+    def page(self, xhtml: str) -> str:
+        """The body of a page as Typst source."""
+        body = ET.fromstring(xhtml).find(f"{_XHTML}body")  # noqa: S314  our own page
+        assert body is not None  # noqa: S101  the template has one
+        return self.blocks(body)
+
+    def blocks(self, parent: ET.Element) -> str:
+        """Children that stand under each other; runs of words between them are paragraphs."""
+        return "\n".join(self.block(child) for child in parent)
+
+    def block(self, element: ET.Element) -> str:
+        """One block."""
+        tag, cls = _tag(element), (element.get("class") or "").split()
+        match tag:
+            case "main" | "section" | "header":
+                turn = "\n#pagebreak(weak: true)" if "front" in cls else ""
+                return self.blocks(element) + turn
+            case "h1" | "h2" | "h3":
+                return f"#heading(level: {_HEADINGS[tag]})[{self.words(element)}]"
+            case "p":
+                return f"#par[{self.words(element)}]"
+            case "ul" | "ol":
+                return self.listed(element, "list" if tag == "ul" else "enum")
+            case "figure":
+                return "".join(self.drawing(svg, "100%") for svg in element)
+            case "table":
+                return self.table(element, cls)
+            case "div":
+                return self.division(element, cls)
+            case _:
+                raise ValueError(f"no rule for <{tag} class={cls}>")
+
+    def division(self, element: ET.Element, cls: list[str]) -> str:
+        """A box, two columns, or a frame that only the screen needs."""
+        if "pair" in cls:
+            cells = ", ".join(f"[{self.blocks(child)}]" for child in element)
+            return f"#pair({_columns(element)}, {cells})"
+        if "box" in cls:
+            return f"#boxed[{self.blocks(element)}]"
+        if not cls or "wide" in cls:
+            return self.blocks(element)
+        raise ValueError(f"no rule for <div class={cls}>")
+
+    def listed(self, element: ET.Element, kind: str) -> str:
+        """A list; a run of short items goes in two columns."""
+        points = [f"[{self.words(item)}]" for item in element]
+        if "run" not in (element.get("class") or "").split():
+            return f"#{kind}({', '.join(points)})"
+        half = (len(points) + 1) // 2
+        return f"#pair((1fr, 1fr), {kind}({', '.join(points[:half])}), {kind}({', '.join([*points[half:]])}))"
+
+    def table(self, element: ET.Element, cls: list[str]) -> str:
+        """A table; its heads come again on the next page."""
+        cells = []
+        for group in element:
+            rows = [", ".join(self.cell(cell) for cell in row) for row in group]
+            if _tag(group) == "thead":
+                cells.append(f"table.header({', '.join(rows)})")
+            elif _tag(group) == "tbody":
+                cells += rows
+            else:
+                raise ValueError(f"no rule for <{_tag(group)}> in a table")
+        kind = next((_TABLES[name] for name in reversed(cls) if name in _TABLES), None)
+        if kind is None:
+            raise ValueError(f"no rule for <table class={cls}>")
+        return f"#{kind}({_columns(element)}, {', '.join(cells)})"
+
+    def cell(self, element: ET.Element) -> str:
+        """One cell of a table."""
+        tag, cls = _tag(element), (element.get("class") or "").split()
+        if tag not in ("td", "th"):
+            raise ValueError(f"no rule for <{tag}> in a row")
+        inside = self.words(element)
+        options = [f"colspan: {int(element.get('colspan', '1'))}"]
+        if "n" in cls:
+            options.append("align: right")
+        if "blank" in cls:
+            inside = f"#block(height: {'62pt' if 'tall' in cls else '17pt'})[{inside}]"
+        return f"table.cell({', '.join(options)})[{f'#head[{inside}]' if tag == 'th' else inside}]"
+
+    def words(self, element: ET.Element) -> str:
+        """Text and what stands in the line with it."""
+        return "".join(self.inline(element)).strip()
+
+    def inline(self, element: ET.Element) -> Iterator[str]:
+        """The parts of a run of words."""
+        yield _text(element.text)
+        for child in element:
+            yield self.within(child)
+            yield _text(child.tail)
+
+    def within(self, element: ET.Element) -> str:
+        """One element in a line of words."""
+        tag = _tag(element)
+        match tag:
+            case "b" | "i" | "sub" | "sup" | "small":
+                return f"#{_MARKS[tag]}[{self.words(element)}]"
+            case "br":
+                return "#linebreak()"
+            case "span":
+                return "".join(f"#box({self.drawing(svg, _BAR)[1:]})" for svg in element)
+            case "math":
+                told = quoted(element.get("alttext") or "")
+                return f"#math.equation(block: true, alt: {told}, $ {element.text} $)"
+            case _:
+                raise ValueError(f"no rule for <{tag}> in a line")
+
+    def drawing(self, svg: ET.Element, width: str) -> str:
+        """A drawing as a file of its own, with its title and description for those who cannot see it."""
+        if svg.tag != f"{_SVG}svg":
+            raise ValueError(f"no rule for <{_tag(svg)}> in a figure")
+        told = ". ".join(text for name in ("title", "desc") if (text := svg.findtext(f"{_SVG}{name}")))
+        data = ET.tostring(svg, encoding="utf-8").strip()
+        name = next((known for known, content in self.files.items() if content == data), f"drawing-{len(self.files)}.svg")
+        self.files[name] = data
+        return f"#image({quoted(name)}, width: {width}, alt: {quoted(told)})"
+
+
+def _tag(element: ET.Element) -> str:
+    return element.tag.rpartition("}")[2]
+
+
+def _columns(element: ET.Element) -> str:
+    """The widths that the page asks for, as a Typst array of plain lengths."""
+    widths = (element.get("data-columns") or "").split()
+    if not widths or any(not (width == "auto" or width.removesuffix("fr").replace(".", "", 1).isdigit()) for width in widths):
+        raise ValueError(f"no rule for columns {widths}")
+    return f"({', '.join(widths)},)"
+
+
+def _text(text: str | None) -> str:
+    """Words as a Typst string, white space squeezed as a browser does."""
+    if not text:
+        return ""
+    squeezed = " ".join(text.split())
+    if not squeezed:
+        return " "
+    lead, trail = " " * text[0].isspace(), " " * text[-1].isspace()
+    return f"{lead}#{quoted(squeezed)};{trail}"

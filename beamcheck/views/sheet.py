@@ -1,0 +1,168 @@
+"""The printed summary as one self-contained page: strict XHTML from one template, drawings and formulas inside it.
+
+The same markup is what ``pdf`` walks, so paper and screen cannot drift apart.
+"""
+
+from collections.abc import Mapping
+from enum import StrEnum
+from functools import cache
+from pathlib import Path
+from typing import Any, Literal, NamedTuple
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from beamcheck.study import registers
+from beamcheck.study.types import Study
+from beamcheck.trace import Check, Looked, Missing, Note, Refer, Taken, Value, items
+from beamcheck.views import contents, steps
+from beamcheck.views.diagrams import diagrams
+from beamcheck.views.elevation import after, before
+from beamcheck.views.plan import plan
+from beamcheck.views.printed import shown
+from beamcheck.views.steps import Typeset
+from beamcheck.views.words import CAUTIONS, SHORT_CAUTION, STATUS
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+Paper = Literal["letter", "a4"]
+
+
+class Book(StrEnum):
+    """Whether the calculation of every check follows the summary."""
+
+    NO = "no"
+    FULL = "full"
+
+
+class Stop(NamedTuple):
+    """A question for the engineer, or a link that is not shown."""
+
+    missing: bool
+    title: str
+    why: str
+    ask: str
+
+
+def sheet_html(study: Study, paper: Paper = "letter", book: Book = Book.NO) -> str:
+    """The summary as one page without scripts or outside files; prints on the paper named."""
+    return rendered(study, paper, book, steps.page_maths)
+
+
+def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
+    """The summary with its formulas written by ``typeset``: for the page, or for the walker that makes the PDF."""
+    dimensions = study.survey.about.dimensions
+    checks = steps.calculations(steps.governing(study), typeset, dimensions)
+    page = {
+        "css": Markup(_style(paper)),  # noqa: S704  our own file
+        "calculations": checks,
+        "book": _book(study, typeset, dimensions) if book is Book.FULL else (),
+        **_front(study, dimensions),
+        **_loads(study, dimensions),
+        **_registers(study, dimensions),
+        **_house(study),
+    }
+    return _environment().get_template("sheet.xhtml").render(page)
+
+
+def _front(study: Study, dimensions: str) -> Mapping[str, Any]:
+    check = study.governing
+    return {
+        "about": study.survey.about,
+        "title_block": contents.title_block(study),
+        "status": STATUS,
+        "cautions": CAUTIONS,
+        "question": contents.question(study),
+        "before": Markup(before(study)),  # noqa: S704  our own drawing, which escapes
+        "after": Markup(after(study)),  # noqa: S704
+        "plan": Markup(plan(study)),  # noqa: S704
+        "chain": contents.chain(study),
+        "tally": contents.tally(study),
+        "governs": contents.line(check, dimensions) if check is not None else None,
+        "foremost": registers.foremost(study),
+    }
+
+
+def _loads(study: Study, dimensions: str) -> Mapping[str, Any]:
+    parts = [contents.part(link.sheet, dimensions) for link in study.links]
+    movement = tuple(grid for part in parts[1:] for grid in part.grids)
+    combinations = "; ".join(c.name for c in study.loaded.combinations) if study.loaded else "not shown"
+    return {
+        "takedown": parts[0],
+        "movement": movement,
+        "parts": parts,
+        "combinations": combinations,
+        "diagrams": Markup(diagrams(study)),  # noqa: S704  our own drawing, which escapes
+        "notes": tuple(dict.fromkeys(item.text for item in items(study.sheet) if isinstance(item, Note))),
+    }
+
+
+def _registers(study: Study, dimensions: str) -> Mapping[str, Any]:
+    clauses = registers.clauses_used(study)
+    return {
+        "ones": tuple(_one(value) for value in registers.ones(study)),
+        "assumed": registers.assumed(study),
+        "told": contents.trusted(registers.told(study)),
+        "memory": tuple(_memory(value, dimensions) for value in registers.from_memory(study)),
+        "memory_clauses": tuple((c.row.text("title"), c.reference) for c in clauses if c.row.seen == "memory"),
+        "tables": registers.tables_used(study),
+    }
+
+
+def _house(study: Study) -> Mapping[str, Any]:
+    return {
+        "stops": tuple(_stop(item) for item in study.stops),
+        "plies": study.beam.plies,
+        "flush": study.survey.beam.position == "flush",
+        "to_measure": registers.to_measure(study),
+        "version": study.version,
+        "sha256": study.survey.sha256,
+        "file": study.survey.file,
+    }
+
+
+def _stop(item: Refer | Missing) -> Stop:
+    if isinstance(item, Missing):
+        return Stop(missing=True, title=item.title, why=item.need, ask="")
+    return Stop(missing=False, title=item.title, why=item.why, ask=item.ask)
+
+
+def _one(value: Value) -> tuple[Markup, str, str]:
+    assert isinstance(value.origin, Taken)  # noqa: S101  the register holds no other
+    return contents.symbol_markup(value.name), value.origin.reason, value.origin.place
+
+
+def _memory(value: Value, dimensions: str) -> tuple[Markup, str, str]:
+    assert isinstance(value.origin, Looked)  # noqa: S101  the register holds no other
+    told = f"{value.origin.row.label}: {value.origin.reference}"
+    return contents.symbol_markup(value.name), shown(value, dimensions), told
+
+
+def _book(study: Study, typeset: Typeset, dimensions: str) -> tuple[tuple[str, tuple[steps.Calculation, ...]], ...]:
+    return tuple((title, steps.calculations(checks, typeset, dimensions)) for title, checks in steps.every(study))
+
+
+def _style(paper: Paper) -> str:
+    """The style sheet, with the caution and the page number on every printed page."""
+    box = 'font: 6.8pt "DejaVu Sans Mono", "Liberation Mono", Menlo, Consolas, monospace'
+    margins = (
+        f'@top-left {{ content: "{STATUS}"; {box}; }}'
+        f'@bottom-left {{ content: "{SHORT_CAUTION}"; {box}; width: 85%; }}'
+        f'@bottom-right {{ content: "page " counter(page) " of " counter(pages); {box}; }}'
+    )
+    page = f"@page {{ size: {paper}; margin: 0.7in 0.6in 0.65in; {margins} }}\n"
+    return page + (TEMPLATES / "sheet.css").read_text("utf-8")
+
+
+def _sentence(words: str) -> str:
+    """Words as a sentence: a capital first, a full stop last."""
+    return words and f"{words[0].upper()}{words[1:].rstrip('.')}."
+
+
+@cache
+def _environment() -> Environment:
+    made = Environment(
+        loader=FileSystemLoader(TEMPLATES), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    made.filters["sentence"] = _sentence
+    return made
