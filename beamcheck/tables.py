@@ -138,7 +138,7 @@ def read(name: str, text: str) -> Table:
     return table
 
 
-def lookup(name: str, **keys: str) -> Row:
+def lookup(name: str, /, **keys: str) -> Row:
     """The one row whose cells equal the keys. Raises TableError, naming the nearest, where there is none."""
     found = _index(name, tuple(keys)).get(tuple(keys.values()))
     if found is not None:

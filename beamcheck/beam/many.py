@@ -40,6 +40,11 @@ class Pieces(NamedTuple):
     Y1: Floats
 
 
+def all_peaks(p: Pieces) -> Floats:
+    """Greatest M, least M, greatest size of V, greatest and least EI y: one row each."""
+    return np.stack([*force_peaks(p), *deflection_peaks(p)])
+
+
 def force_peaks(p: Pieces) -> tuple[Floats, Floats, Floats]:
     """Greatest M, least M and greatest size of V over all pieces."""
     top, low = np.maximum(p.M, p.M1), np.minimum(p.M, p.M1)

@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from beamcheck.beam.chart import breaks
-from beamcheck.beam.many import ROOM, Floats, Pieces, deflection_peaks, force_peaks
+from beamcheck.beam.many import ROOM, Floats, Pieces, all_peaks
 from beamcheck.beam.model import Line, Load
 from beamcheck.beam.peaks import Curve, runs
 from beamcheck.beam.solver import curve
@@ -51,10 +51,6 @@ def _line_peaks(blank: Curve, figures: Floats) -> LinePeaks:
     found = []
     for lo, hi in runs(blank):
         pieces = Pieces(h[lo:hi], *[figures[begin + lo : begin + hi] for begin in columns(n)])
-        found.append(_peaks(pieces))
+        found.append(all_peaks(pieces))
     top, low, size, down, up = np.stack(found, axis=1)
     return LinePeaks(top, low, size, down, up, figures[7 * n + 3 :].copy())
-
-
-def _peaks(pieces: Pieces) -> Floats:
-    return np.stack([*force_peaks(pieces), *deflection_peaks(pieces)])

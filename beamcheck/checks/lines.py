@@ -1,5 +1,6 @@
 """A beam line under its take-down: sources laid on the line, the envelope, and its peaks as Values."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from beamcheck import units
@@ -9,11 +10,15 @@ from beamcheck.beam.model import Line, Point, Spread
 from beamcheck.beam.patterns import Mask
 from beamcheck.beam.response import Response
 from beamcheck.beam.solver import solve
+from beamcheck.checks.demands import Face, Moment, Way
 from beamcheck.errors import Fault, InputError
+from beamcheck.standards import nds_2018 as nds
 from beamcheck.takedown.sources import LOAD_TYPES, Combination, Source
-from beamcheck.trace import Solved, Value
+from beamcheck.trace import Num, Solved, Value
 
 _SLACK = 1e-6
+_HOGS = -1e-6
+_NO_SHEAR = 1e-9
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -35,6 +40,80 @@ class Loaded:
         """The load types that act and are not dead load."""
         present = {source.load_type for source in self.sources}
         return tuple(name for name in LOAD_TYPES if name != "D" and name in present)
+
+    @property
+    def hogs(self) -> bool:
+        """Whether any case bends the line the other way anywhere."""
+        return any(governing.value < _HOGS for peaks in self.strength.peaks for governing in peaks.hogging)
+
+    def moment(self, number: int, way: Way) -> Moment:
+        """Greatest moment of a combination over its patterns."""
+        peaks = self.strength.peaks[number]
+        if way == "sagging":
+            governing = max(peaks.sagging, key=lambda governing: governing.value)
+        else:
+            governing = min(peaks.hogging, key=lambda governing: governing.value)
+        case = when(self.line, governing)
+
+        def l_0() -> Value:
+            response = self.strength.response(governing.combination, governing.mask)
+            length = response.length_between_zero_moments(governing.station)
+            return Value("l_0", length, "in", Solved(case, self.inputs))
+
+        return Moment(self.peak("M", governing, "lb*in"), l_0, case)
+
+    def faces(self, number: int) -> Iterable[Face]:
+        """Shear on each face of each support under a combination; faces without shear are left out."""
+        peaks = self.strength.peaks[number]
+        for side, faces in (("left", peaks.shear_left), ("right", peaks.shear_right)):
+            for support, governing in enumerate(faces):
+                if abs(governing.value) >= _NO_SHEAR:
+                    V = self.peak("V", governing, "lb")
+                    yield Face(number, support, "left" if side == "left" else "right", V, when(self.line, governing))
+
+    def shear_beyond(self, face: Face, reach: Num, d: Num) -> Value:
+        """Shear at ``reach`` from the support, where the bay is long enough for that, else on the face itself."""
+        peaks = self.strength.peaks[face.number]
+        governing = (peaks.shear_left if face.side == "left" else peaks.shear_right)[face.support]
+        near = self.shear_at_depth(governing, face.support, face.side, float(reach), float(d))
+        return face.V if near is None else nds.shear_within_depth(V_d=near[0], P_d=near[1])
+
+    def push(self, number: int, support: int, name: str = "R") -> tuple[Value, str]:
+        """Greatest reaction of a combination over its patterns, and its case in words."""
+        governing = self.strength.peaks[number].most_reaction[support]
+        return self.peak(name, governing, "lb"), when(self.line, governing)
+
+    def greatest_push(self, support: int) -> tuple[Value, str]:
+        """Greatest reaction over all combinations."""
+        governing = max((peaks.most_reaction[support] for peaks in self.strength.peaks), key=lambda g: g.value)
+        return self.peak("R", governing, "lb"), when(self.line, governing)
+
+    def lift(self, support: int) -> tuple[Value, str]:
+        """Least reaction over all combinations, with its sign, its combination and pattern."""
+        governing = min((peaks.least_reaction[support] for peaks in self.strength.peaks), key=lambda g: g.value)
+        case = f"{governing.combination}{pattern(self.line, governing.mask)}"
+        return Value("R", governing.value, "lb", Solved(case, self.inputs)), case
+
+    def moved(self, factors: dict[str, float], bay: int) -> tuple[Value, Value]:
+        """EI y and M of a bay under load types alone, each with its worst pattern, summed; an overhang either way."""
+        EI_y, M = 0.0, 0.0
+        names = []
+        overhangs = self.line.bays[bay].kind != "span"
+        for name, factor in factors.items():
+            peaks = self.single.under(f"{name} alone")
+            down, up = peaks.EI_down[bay].value, peaks.EI_up[bay].value
+            EI_y += factor * (max(down, -up) if overhangs else max(down, 0.0))
+            M += factor * max(abs(peaks.sagging[bay].value), abs(peaks.hogging[bay].value) if overhangs else 0.0)
+            names.append(name if factor == 1 else f"{factor:g} {name}")
+        case = Solved(f"{' + '.join(names) or 'nothing'} alone, {self.line.bays[bay].label}", self.inputs)
+        return Value("Y", EI_y, "lb*in^3", case), Value("M", M, "lb*in", case)
+
+    def reach(self, bay: int) -> Value:
+        """The length that deflection limits go by: the span, or twice an overhang."""
+        _, kind, start, end = self.line.bays[bay]
+        label = self.line.bays[bay].label
+        length, what = (end - start, label) if kind == "span" else (2 * (end - start), f"twice the {label}")
+        return Value("l", length, "in", Solved(what, self.inputs))
 
     def peak(self, name: str, governing: Governing, unit: str) -> Value:
         """A peak of the envelope as a Value that knows its combination, pattern and equilibrium error."""

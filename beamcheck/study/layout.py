@@ -71,7 +71,7 @@ def _stations(survey: Survey, whole: Value) -> tuple[Value, ...]:
                 'leave it out, or write "0 in"',
             )
         )
-    stations = [taken("x", 0.0, "stations are measured from the centre of the first post", unit="in")]
+    stations = [taken("x_a", 0.0, "stations are measured from the centre of the first post", unit="in")]
     for post in inner:
         if post.station is None:
             faults.append(

@@ -212,7 +212,8 @@ def called(survey: Survey, where: str) -> str:
     head, _, key = where.rpartition(".")
     number = int(head[head.index("[") + 1 : -1]) if head.endswith("]") else 0
     owner = survey.carried[number - 1].name if head.startswith("carried") else f"post {number}" if number else head
-    return f"{owner}, {key.replace('_', ' ')}"
+    words = {"span_a": "span on side A", "span_b": "span on side B"}.get(key, key.replace("_", " "))
+    return f"{owner}, {words}"
 
 
 def _near(check: Check, entries: tuple[Entry, ...]) -> list[Entry]:

@@ -30,6 +30,8 @@ def _section(section: Section) -> list[str]:
             if not field.kinds or kind in field.kinds:
                 lines += _field(field, kind)
         lines.append("")
+    if section.optional:
+        return [line if line.startswith("#") or not line else f"# {line}" for line in lines]
     return lines
 
 

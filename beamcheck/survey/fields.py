@@ -3,58 +3,11 @@
 This one list makes the reader's messages, the blank survey, the interview and the reference page.
 """
 
-from typing import NamedTuple
+from beamcheck.survey.entry import ANY_NUMBER, AREA_LOAD, FORCE, LENGTH, LINE, Field, Section
+from beamcheck.survey.fields_around import AROUND
+from beamcheck.units import Dimension
 
-from beamcheck.units import Dimension, base_unit
-
-ANY_NUMBER = -1e12
-
-
-class Field(NamedTuple):
-    """One key of a survey.
-
-    dimension: of its figure, None for words; choices: the words it may be; register: the item of the register of
-    cautious defaults that stands in when it is unknown or left out ("" = none; a leading * stands for the kind);
-    required: no survey without it; least, most: the figures that make sense, in its unit; kinds: the kinds of
-    carried item that have this key (all if empty); about: one sentence; example: as written.
-    """
-
-    key: str
-    about: str
-    example: str = ""
-    dimension: Dimension | None = None
-    choices: tuple[str, ...] = ()
-    register: str = ""
-    required: bool = False
-    least: float = 0.0
-    most: float = 1e7
-    kinds: tuple[str, ...] = ()
-
-    @property
-    def unit(self) -> str:
-        """The unit in which its figure is kept: areas of roof in square feet, all else in the base unit."""
-        if self.dimension is None:
-            return ""
-        return "ft^2" if self.dimension is Dimension.AREA else base_unit(self.dimension)
-
-    @property
-    def wanted(self) -> str:
-        """What would do, for a message."""
-        if self.choices:
-            return f"write one of: {', '.join(repr(choice) for choice in self.choices)}"
-        return f"write it as text, for example {self.example!r}"
-
-
-class Section(NamedTuple):
-    """One table of the survey; ``repeated`` ones are written with double brackets, once for each item."""
-
-    key: str
-    about: str
-    fields: tuple[Field, ...]
-    repeated: bool = False
-
-
-LENGTH, AREA_LOAD, FORCE, LINE = Dimension.LENGTH, Dimension.AREA_LOAD, Dimension.FORCE, Dimension.LINE_LOAD
+__all__ = ["SECTIONS", "Field", "Section"]
 
 STUDY = Section(
     "study",
@@ -446,4 +399,4 @@ POST = Section(
     repeated=True,
 )
 
-SECTIONS: tuple[Section, ...] = (STUDY, SITE, WALL, CARRIED, BEAM, POST)
+SECTIONS: tuple[Section, ...] = (STUDY, SITE, WALL, CARRIED, BEAM, POST, *AROUND)

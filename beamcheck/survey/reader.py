@@ -16,6 +16,9 @@ MOST_ITEMS = 60
 _ENTRY_KEYS = ("value", "trust", "note", "low", "high")
 _UNKNOWN = "unknown"
 
+Entry = Value | str | tuple[Value | str, ...] | None
+"""An entry as read: a figure, a word, several of either, or nothing."""
+
 
 def read(path: Path) -> Survey:
     """The survey in a file. Raises InputError with every fault found."""
@@ -69,7 +72,10 @@ class _Reader:
         for key in document:
             if key not in sections:
                 self.fault(key, "is not a part of a survey", _nearest(key, tuple(sections)))
-        about, site, wall, carried, beam, posts = (self.section(section, document) for section in SECTIONS)
+        parts = {section.key: self.section(section, document) for section in SECTIONS}
+        about, site, wall, carried, beam, posts = (
+            parts[key] for key in ("study", "site", "wall", "carried", "beam", "post")
+        )
         if not carried:
             self.fault("carried", "nothing is carried", "describe with [[carried]] all that comes down on the wall")
         if len(posts) < 2:
@@ -91,6 +97,8 @@ class _Reader:
         )
 
     def section(self, section: Section, document: dict[str, Any]) -> list[dict[str, Any]]:
+        if section.optional and section.key not in document:
+            return []
         written = document.get(section.key, [] if section.repeated else {})
         if section.repeated:
             if not isinstance(written, list) or not all(isinstance(item, dict) for item in written):
@@ -128,13 +136,15 @@ class _Reader:
             )
         return entry
 
-    def entry(self, field: Field, written: Any, where: str, kind: str) -> Value | str | None:
+    def entry(self, field: Field, written: Any, where: str, kind: str) -> Entry:
         parts = self.parts(field, written, where)
         if parts is None:
-            return None if field.dimension else ""
+            return _nothing(field)
         text, trust, note = parts["value"], parts["trust"], parts["note"]
         if text is None or trust is Trust.UNKNOWN or (text == _UNKNOWN and _UNKNOWN not in field.choices):
             return self.stand_in(field, where, kind, note, asked=written is not None)
+        if field.many:
+            return self.several(field, parts, where)
         if field.dimension is None:
             return self.word(field, text, trust, note, where)
         number = self.number(field, text, where)
@@ -150,6 +160,20 @@ class _Reader:
                 "low is at most the value, high at least",
             )
         return Value(field.key, number, field.unit, Given(where, trust, text, note, low, high))
+
+    def several(self, field: Field, parts: dict[str, Any], where: str) -> tuple[Value | str, ...]:
+        """The entries of one text with commas between them; the key path of each ends in its number."""
+        found: list[Value | str] = []
+        for count, text in enumerate(parts["value"].split(","), 1):
+            place = f"{where}[{count}]"
+            if field.dimension is None:
+                found.append(self.word(field, text.strip(), parts["trust"], parts["note"], place))
+                continue
+            number = self.number(field, text.strip(), place)
+            if number is not None:
+                origin = Given(place, parts["trust"], text.strip(), parts["note"])
+                found.append(Value(field.key, number, field.unit, origin))
+        return tuple(found)
 
     def parts(self, field: Field, written: Any, where: str) -> dict[str, Any] | None:
         """The entry spread into value, trust, note, low and high; None if it is of no use."""
@@ -186,15 +210,17 @@ class _Reader:
             return None
         return parts
 
-    def stand_in(self, field: Field, where: str, kind: str, note: str, *, asked: bool) -> Value | str | None:
+    def stand_in(self, field: Field, where: str, kind: str, note: str, *, asked: bool) -> Entry:
         """What stands in for an entry that is unknown or left out: the cautious default, or nothing."""
         if field.required:
             self.fault(where, "is needed and nothing can stand in for it", field.wanted)
-            return None
+            return _nothing(field)
         item = field.register.replace("*", kind.replace(" ", "_"))
         if not item:
             if asked:
                 self.words.append(Word(where, _UNKNOWN, Trust.UNKNOWN, note))
+            if field.many:
+                return ()
             return (
                 None
                 if field.dimension
@@ -239,6 +265,13 @@ class _Reader:
 
     def fault(self, where: str, what: str, mend: str) -> None:
         self.faults.append(Fault(where, what, mend))
+
+
+def _nothing(field: Field) -> Entry:
+    """What an entry is that is not there."""
+    if field.many:
+        return ()
+    return None if field.dimension else ""
 
 
 def _fits(field: Field, kind: str) -> bool:

@@ -1,5 +1,6 @@
 """What stands on the printed sheet, made ready for the template: words, figures and drawings, in reading order."""
 
+import re
 from collections.abc import Mapping
 from typing import NamedTuple
 
@@ -9,6 +10,7 @@ from beamcheck.study.registers import Entry
 from beamcheck.study.types import Link, Study
 from beamcheck.trace import Check, Given, Item, Looked, Missing, Note, Refer, Schedule, Sheet, Solved, Taken, Value, items
 from beamcheck.views import drawing
+from beamcheck.views.figures import quantity
 from beamcheck.views.printed import shown
 from beamcheck.views.symbols import symbol
 from beamcheck.views.words import ratio
@@ -115,7 +117,8 @@ def standing(link: Link) -> Standing:
     """How a link stands, in words, figures and a pattern."""
     check = link.governing
     if check is None:
-        return Standing(link.title, link.word, "", Markup(drawing.utilisation(0.0, link.word, link.word)), "")  # noqa: S704
+        bar = drawing.utilisation(0.0, link.word, f"{link.word}, no figure") if link.word != "counted" else ""
+        return Standing(link.title, link.word, "", Markup(bar), "")  # noqa: S704
     number = ratio(check)
     told = f"{number}, {check.word}" if link.word == check.word else f"{number}, {check.word}, but part of it is {link.word}"
     bar = drawing.utilisation(float(check.ratio), check.word, told)
@@ -140,6 +143,20 @@ def line(check: Check, dimensions: str) -> Line:
     return Line(check.title, shown(check.demand, dimensions), shown(check.limit, dimensions), number, check.word, bar, check.when)
 
 
+def parts(study: Study) -> tuple[Part, ...]:
+    """The links' sheets, those of one post together."""
+    dimensions = study.survey.about.dimensions
+    groups: dict[str, list[Link]] = {}
+    for link in study.links:
+        groups.setdefault(link.key.partition(".")[0], []).append(link)
+    return tuple(part(_together(links), dimensions) for links in groups.values())
+
+
+def _together(links: list[Link]) -> Sheet:
+    named = next((link for link in links if "." not in link.key), links[0])
+    return Sheet(named.key, named.title, tuple(link.sheet for link in links))
+
+
 def part(sheet: Sheet, dimensions: str) -> Part:
     """Everything on a sheet and the sheets within it."""
     every: tuple[Item, ...] = tuple(items(sheet))
@@ -156,10 +173,18 @@ def part(sheet: Sheet, dimensions: str) -> Part:
 def grid(schedule: Schedule, dimensions: str) -> Grid:
     """A schedule with its figures written out."""
     rows = tuple(
-        tuple((cell, False) if isinstance(cell, str) else (shown(cell, dimensions), True) for cell in row)
-        for row in schedule.rows
+        tuple(_cell(cell, head, dimensions) for cell, head in zip(row, schedule.heads, strict=True)) for row in schedule.rows
     )
     return Grid(schedule.title, schedule.heads, rows)
+
+
+def _cell(cell: str | Value, head: str, dimensions: str) -> tuple[str, bool]:
+    """Words, or a figure; a length under a head that names feet is in decimal feet, to multiply with."""
+    if isinstance(cell, str):
+        return cell, False
+    if head.endswith(" ft") and cell.unit in ("in", "ft"):
+        return quantity(float(cell.to("ft")), "ft"), True
+    return shown(cell, dimensions), True
 
 
 def symbol_markup(name: str) -> Markup:
@@ -183,6 +208,20 @@ def source(value: Value) -> str:
         case Solved() as origin:
             return f"beam line: {origin.method}"
     return ""
+
+
+def grouped(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
+    """Entries that say the same of several posts or items become one, with all their names."""
+    found: dict[tuple[str, ...], list[Entry]] = {}
+    for entry in entries:
+        key = entry.where.rpartition(".")[2]
+        found.setdefault((key, entry.text, entry.trust, entry.note, entry.lean, entry.flips), []).append(entry)
+    return tuple(same[0]._replace(name="; ".join(entry.name for entry in same)) for same in found.values())
+
+
+def with_symbols(words: str) -> str:
+    """Words in which names of figures are printed as their symbols, and powers raised."""
+    return re.sub(r"[A-Za-z]+(?:_[A-Za-z0-9]+)+", lambda name: symbol(name[0]).text, words).replace("^2", "²")
 
 
 def trusted(entries: tuple[Entry, ...]) -> Mapping[str, tuple[Entry, ...]]:

@@ -11,9 +11,9 @@ from beamcheck.views.drawing import LETTER, PALE, Anchor, Place
 from beamcheck.views.printed import moved, station
 
 _LEFT, _WIDE = 70.0, 700.0
-_HEAD = 40.0
 _SAMPLES = 24
 _DASHES = ("", "7 4")
+_STROKES = ("solid", "dashed")
 
 
 class Panel(NamedTuple):
@@ -35,7 +35,7 @@ def diagrams(study: Study, width: float = 840.0) -> str:
         words = "Diagrams are not shown: the take-down is not complete."
         return drawing.figure(width, 30, "Diagrams", words, [drawing.label((6, 20), words)])
     parts = [_beam(study)]
-    y = 84.0
+    y = 66.0
     told = ["Along the beam, from the left."]
     for draw in (_shear, _moment, _deflection):
         drawn, high, words = draw(study, y)
@@ -48,7 +48,7 @@ def diagrams(study: Study, width: float = 840.0) -> str:
 def _beam(study: Study) -> str:
     """The line with its supports, and where point loads stand."""
     assert study.loaded is not None  # noqa: S101  the caller has looked
-    panel = _panel(study, 44, 1.0)
+    panel = _panel(study, 26, 1.0)
     line = study.loaded.line
     parts = [drawing.line(panel.at(line.start, 0), panel.at(line.end, 0), 4)]
     for number, support in enumerate(line.supports, 1):
@@ -69,14 +69,13 @@ def _shear(study: Study, y: float) -> tuple[list[str], float, str]:
         return [], 0.0, ""
     pieces = shape.response.pieces
     faces = [shear for piece in pieces for shear in (piece.V, _shear_at(piece, piece.end - piece.start))]
-    panel, high = _framed(study, y, faces, 84)
-    bends = list(_steps(panel, pieces))
-    parts = _titled(y, "Shear V, lb", "up: the part left of a cut is pushed up", [f"governs: {shape.case}"])
-    parts.append(drawing.curve(panel.at(pieces[0].start, 0), bends, 1.6, fill=PALE))
+    head, parts = _titled(y, "Shear V, lb", "up: the part left of a cut is pushed up", [f"governs: {shape.case}"])
+    panel, high = _framed(study, y + head, faces, 66)
+    parts.append(drawing.curve(panel.at(pieces[0].start, 0), _steps(panel, pieces), 1.6, fill=PALE))
     parts.append(_axis(study, panel))
     for place in shape.response.line.supports:
         parts += _face_labels(panel, shape.response, place)
-    return parts, high, f"Shear, {shape.case}: {abs(shape.peak):,.0f} lb."
+    return parts, head + high, f"Shear, {shape.case}: {abs(shape.peak):,.0f} lb."
 
 
 def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
@@ -84,38 +83,37 @@ def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
     if not shapes:
         return [], 0.0, ""
     sizes = [piece.M for shape in shapes for piece in shape.response.pieces] + [shape.peak for shape in shapes]
-    cases = [f"{'governs' if len(shapes) == 1 else ('solid', 'dashed')[row] + ', ' + shape.name}: {shape.case}" for row, shape in enumerate(shapes)]
-    panel, high = _framed(study, y, sizes, 96, len(cases))
-    parts = _titled(y, "Moment M", "up: sagging, tension below", cases)
+    only = len(shapes) == 1
+    cases = [f"{'governs' if only else _STROKES[row]}: {shape.case}" for row, shape in enumerate(shapes)]
+    head, parts = _titled(y, "Moment M", "up: sagging, tension below", cases)
+    panel, high = _framed(study, y + head + 14, sizes, 74)
     for row, shape in enumerate(shapes):
         first = shape.response.pieces[0]
         bends = [_moment_bend(panel, piece) for piece in shape.response.pieces]
-        parts.append(drawing.curve(panel.at(first.start, first.M), bends, 1.6, _DASHES[row], PALE if row == 0 else "none"))
+        fill = PALE if row == 0 else "none"
+        parts.append(drawing.curve(panel.at(first.start, first.M), bends, 1.6, _DASHES[row], fill))
     parts.append(_axis(study, panel))
-    parts += [_peak(panel, shape, f"{abs(shape.peak):,.0f} lb·in ({abs(shape.peak) / 12:,.0f} lb·ft)") for shape in shapes]
-    return parts, high, " ".join(f"Moment, {shape.name}, {shape.case}: {abs(shape.peak):,.0f} lb in." for shape in shapes)
+    parts += [_peak(panel, shape) for shape in shapes]
+    told = " ".join(f"Moment, {shape.name}, {shape.case}: {_moment_text(shape.peak)}." for shape in shapes)
+    return parts, head + high + 14 + 16 * any(shape.peak < 0 for shape in shapes), told
 
 
 def _deflection(study: Study, y: float) -> tuple[list[str], float, str]:
     shapes = deflection_shapes(study)
     if not shapes:
         return [], 0.0, ""
-    most = max(max(abs(shape.response.deflection(place, 1.0)) for place in _stations(shape.response)) for shape in shapes)
-    cases = [f"{('solid', 'dashed')[row]}, {shape.name}: {shape.case}" for row, shape in enumerate(shapes)]
-    lows = [-shape.response.deflection(place, 1.0) for shape in shapes for place in _stations(shape.response)]
-    panel, high = _framed(study, y, [*lows, most * 0.02], 60, len(cases))
-    parts = _titled(y, "Deflection", "down: down; not to the scale of the beam", cases)
+    cases = [f"{_STROKES[row]}, {shape.name}: {shape.case}" for row, shape in enumerate(shapes)]
+    head, parts = _titled(y, "Deflection", "not to the scale of the beam", cases)
+    sunk = [-shape.response.deflection(place, 1.0) for shape in shapes for place in _stations(shape.response)]
+    panel, high = _framed(study, y + head, sunk, 46)
     for row, shape in enumerate(shapes):
         run = [panel.at(place, -shape.response.deflection(place, 1.0)) for place in _stations(shape.response)]
         parts.append(drawing.polyline(run, 1.6, _DASHES[row]))
     parts.append(_axis(study, panel))
-    told = []
-    for row, shape in enumerate(shapes):
-        assert shape.figure is not None  # noqa: S101  shapes without a figure are left out
-        inches = moved(float(shape.figure.number))
-        told.append(f"Deflection under {shape.name}: {inches}.")
-        parts.append(_sunk_label(panel, shape, f"{shape.name} {inches}", row))
-    return parts, high + 12, " ".join(told)
+    lowest = panel.at(0, min(sunk))[1]
+    parts += [_sunk_label(panel, shape, row, lowest) for row, shape in enumerate(shapes)]
+    told = " ".join(f"Deflection under {shape.name}: {_inches(shape)}." for shape in shapes)
+    return parts, head + high + 8, told
 
 
 def _panel(study: Study, axis: float, scale: float) -> Panel:
@@ -124,19 +122,23 @@ def _panel(study: Study, axis: float, scale: float) -> Panel:
     return Panel(axis, scale, line.start, _WIDE / (line.end - line.start))
 
 
-def _framed(study: Study, y: float, sizes: list[float], high: float, cases: int = 1) -> tuple[Panel, float]:
-    """The panel whose greatest and least figures fill the height below its head, and the height it takes in all."""
+def _framed(study: Study, y: float, sizes: list[float], high: float) -> tuple[Panel, float]:
+    """The panel whose greatest and least figures fill the height from y down, and the height with a gap below."""
     most, least = max(*sizes, 0.0), min(*sizes, 0.0)
     scale = high / ((most - least) or 1.0)
-    head = _HEAD + 16 * cases
-    return _panel(study, y + head + most * scale, scale), head + high + 30
+    return _panel(study, y + most * scale, scale), high + 22
 
 
-def _titled(y: float, name: str, sign: str, cases: list[str]) -> list[str]:
-    rows = [drawing.label((6, y + LETTER), name, bold=True)]
-    rows.append(drawing.label((6 + drawing.width_of(name) + 12, y + LETTER), sign))
-    rows += [drawing.label((6, y + LETTER + 16 * (row + 1)), drawing.fitted(text, 820)) for row, text in enumerate(cases)]
-    return rows
+def _titled(y: float, name: str, sign: str, cases: list[str]) -> tuple[float, list[str]]:
+    """What is drawn, which way is which, and the cases: beside it where there is room, else below. Height and parts."""
+    left = 6 + drawing.width_of(name) + 12
+    parts = [drawing.label((6, y + LETTER), name, bold=True), drawing.label((left, y + LETTER), sign)]
+    beside = left + drawing.width_of(sign) + 24
+    fits = len(cases) == 1 and beside + drawing.width_of(cases[0]) < 834
+    for row, text in enumerate(cases):
+        at = (beside, y + LETTER) if fits else (6.0, y + LETTER + 16 * (row + 1))
+        parts.append(drawing.label(at, drawing.fitted(text, 834 - at[0])))
+    return 24 + 16 * len(cases) * (not fits), parts
 
 
 def _axis(study: Study, panel: Panel) -> str:
@@ -194,7 +196,8 @@ def _face_labels(panel: Panel, response: Response, place: float) -> list[str]:
     return parts
 
 
-def _peak(panel: Panel, shape: Shape, words: str) -> str:
+def _peak(panel: Panel, shape: Shape) -> str:
+    words = _moment_text(shape.peak)
     x, y = panel.at(shape.station, shape.peak)
     half = drawing.width_of(words) / 2
     middle = min(max(x, half + 6), 834 - half)
@@ -202,8 +205,18 @@ def _peak(panel: Panel, shape: Shape, words: str) -> str:
     return mark + drawing.backed((middle, y - 5 if shape.peak > 0 else y + LETTER + 2), words, Anchor.MIDDLE, bold=True)
 
 
-def _sunk_label(panel: Panel, shape: Shape, words: str, row: int) -> str:
-    """The figure of a deflected shape, to the left of its lowest place for the first, to the right for the second."""
+def _moment_text(moment: float) -> str:
+    return f"{abs(moment):,.0f} lb·in ({abs(moment) / 12:,.0f} lb·ft)"
+
+
+def _sunk_label(panel: Panel, shape: Shape, row: int, lowest: float) -> str:
+    """A mark at the lowest place of a shape; its figure under all of them, left of it for the first, right for the second."""
     x, y = panel.at(shape.station, -shape.peak)
-    anchor, gap = ((Anchor.END, -12.0), (Anchor.START, 12.0))[row]
-    return drawing.backed((x + gap, y + LETTER + 4), words, anchor, bold=True)
+    anchor, gap = ((Anchor.END, -4.0), (Anchor.START, 4.0))[row]
+    mark = drawing.line((x, y - 4), (x, lowest + 6), 0.6, "2 3")
+    return mark + drawing.label((x + gap, lowest + LETTER + 4), f"{_STROKES[row]} {_inches(shape)}", anchor, bold=True)
+
+
+def _inches(shape: Shape) -> str:
+    assert shape.figure is not None  # noqa: S101  shapes without a figure are left out
+    return moved(float(shape.figure.number))

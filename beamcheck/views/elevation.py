@@ -9,7 +9,7 @@ from beamcheck.takedown.sources import Source
 from beamcheck.trace import Value
 from beamcheck.views import drawing
 from beamcheck.views.drawing import LETTER, Anchor, Place
-from beamcheck.views.printed import length, section, station, whole
+from beamcheck.views.printed import length, station, whole
 
 STUB = 18.0
 """Wall drawn beyond the outer posts, in inches."""
@@ -186,7 +186,7 @@ def _dimensions(study: Study, frame: Frame, left: float, right: float, high: flo
     parts = [
         drawing.across(y, frame.at(a, 0)[0], frame.at(b, 0)[0], f"{_length(study, study.survey.wall.clear_opening)} clear"),
         drawing.upright(frame.at(right, 0)[0] + 10, frame.at(0, high)[1], frame.y, _length(study, study.survey.wall.ceiling_height)),
-        drawing.upright(frame.at(left, 0)[0] - 8, beam_top, frame.at(0, under)[1], section(study.beam.d, study.survey.about.dimensions), Anchor.END),
+        drawing.upright(frame.at(left, 0)[0] - 8, beam_top, frame.at(0, under)[1], _length(study, study.beam.d), Anchor.END),
     ]
     spans = [value for name, value in study.loaded.inputs if name.startswith("l_")] if study.loaded else []
     bays = [bay for bay in study.loaded.line.bays if bay.kind == "span"] if study.loaded else []

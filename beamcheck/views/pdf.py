@@ -19,8 +19,8 @@ _XHTML = "{http://www.w3.org/1999/xhtml}"
 _SVG = "{http://www.w3.org/2000/svg}"
 _PAPERS = {"letter": "us-letter", "a4": "a4"}
 _HEADINGS = {"h1": 1, "h2": 2, "h3": 3}
-_MARKS = {"b": "strong", "i": "emph", "sub": "sub", "sup": "super", "small": "text.with(0.88em)"}
-_TABLES = {"ruled": "ruled", "fine": "ruled", "form": "boxes", "block": "boxes", "chain": "chain", "steps": "ruled", "leaves": "plain"}
+_MARKS = {"b": "strong", "i": "emph", "sub": "sub", "sup": "super", "small": "small"}
+_TABLES = {"ruled": "ruled", "boxes": "boxes", "block": "boxes", "chain": "chain", "steps": "ruled"}
 _BAR = "44pt"
 
 
@@ -95,8 +95,7 @@ class _Walker:
         tag, cls = _tag(element), (element.get("class") or "").split()
         match tag:
             case "main" | "section" | "header":
-                turn = "\n#pagebreak(weak: true)" if "front" in cls else ""
-                return self.blocks(element) + turn
+                return self.blocks(element)
             case "h1" | "h2" | "h3":
                 return f"#heading(level: {_HEADINGS[tag]})[{self.words(element)}]"
             case "p":
@@ -116,7 +115,8 @@ class _Walker:
         """A box, two columns, or a frame that only the screen needs."""
         if "pair" in cls:
             cells = ", ".join(f"[{self.blocks(child)}]" for child in element)
-            return f"#pair({_columns(element)}, {cells})"
+            pair = f"pair({_columns(element)}, {cells})"
+            return f"#whole({pair})" if "whole" in cls else f"#{pair}"
         if "box" in cls:
             return f"#boxed[{self.blocks(element)}]"
         if not cls or "wide" in cls:
@@ -126,10 +126,13 @@ class _Walker:
     def listed(self, element: ET.Element, kind: str) -> str:
         """A list; a run of short items goes in two columns."""
         points = [f"[{self.words(item)}]" for item in element]
-        if "run" not in (element.get("class") or "").split():
-            return f"#{kind}({', '.join(points)})"
-        half = (len(points) + 1) // 2
-        return f"#pair((1fr, 1fr), {kind}({', '.join(points[:half])}), {kind}({', '.join([*points[half:]])}))"
+        cls = (element.get("class") or "").split()
+        if "run" not in cls:
+            plain = f"{kind}({', '.join(points)})"
+            return f"#close({plain})" if "close" in cls else f"#{plain}"
+        half = _half([len("".join(item.itertext())) for item in element])
+        way = "fine" if "fine" in cls else "pair"
+        return f"#{way}((1fr, 1fr), {kind}({', '.join(points[:half])}), {kind}({', '.join(points[half:])}))"
 
     def table(self, element: ET.Element, cls: list[str]) -> str:
         """A table; its heads come again on the next page."""
@@ -157,7 +160,7 @@ class _Walker:
         if "n" in cls:
             options.append("align: right")
         if "blank" in cls:
-            inside = f"#block(height: {'62pt' if 'tall' in cls else '17pt'})[{inside}]"
+            inside = f"#block(height: {'52pt' if 'tall' in cls else '10pt'})[{inside}]"
         return f"table.cell({', '.join(options)})[{f'#head[{inside}]' if tag == 'th' else inside}]"
 
     def words(self, element: ET.Element) -> str:
@@ -200,6 +203,16 @@ class _Walker:
 
 def _tag(element: ET.Element) -> str:
     return element.tag.rpartition("}")[2]
+
+
+def _half(sizes: list[int]) -> int:
+    """How many points go to the left column, so that both hold about as many letters."""
+    total, run = sum(sizes), 0
+    for count, size in enumerate(sizes, 1):
+        run += size
+        if 2 * run >= total:
+            return count
+    return len(sizes)
 
 
 def _columns(element: ET.Element) -> str:

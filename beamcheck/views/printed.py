@@ -5,7 +5,7 @@ from beamcheck.trace import Value
 from beamcheck.views.figures import figure, quantity
 
 _MOVEMENTS = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim")
-_FOOT = 12.0
+_SHORT = 24.0
 _SMALL = 144.0
 _BY_THE_FOOT = {"lb/in": "plf", "lb*in": "lb*ft"}
 
@@ -21,9 +21,13 @@ def shown(value: Value, dimensions: str = "feet") -> str:
 
 
 def length(value: Value, dimensions: str = "feet") -> str:
-    """A length: feet, inches and sixteenths, or millimetres; a movement in decimal inches."""
+    """A length: feet, inches and sixteenths, or millimetres; decimal inches for a movement or what is no sixteenth."""
     inches = float(value.to("in"))
-    return moved(inches) if value.name in _MOVEMENTS else station(inches, dimensions)
+    if value.name in _MOVEMENTS:
+        return moved(inches)
+    if abs(inches) < _SHORT and dimensions != "metric":
+        return f"{_sixteenths(inches)} in" if _on_tape(inches) else quantity(inches, "in")
+    return station(inches, dimensions)
 
 
 def station(inches: float, dimensions: str = "feet") -> str:
@@ -31,12 +35,6 @@ def station(inches: float, dimensions: str = "feet") -> str:
     if dimensions == "metric":
         return units.format_length_metric(inches)
     return units.format_length(inches)
-
-
-def section(value: Value, dimensions: str = "feet") -> str:
-    """A side of a member, in inches whatever its size."""
-    inches = float(value.to("in"))
-    return units.format_length_metric(inches) if dimensions == "metric" else f"{_sixteenths(inches)} in"
 
 
 def moved(inches: float) -> str:
@@ -52,6 +50,10 @@ def bare(value: Value, unit: str) -> str:
 def whole(value: Value, unit: str) -> str:
     """The number alone, without decimals, for a drawing."""
     return f"{float(value.to(unit)):,.0f}"
+
+
+def _on_tape(inches: float) -> bool:
+    return abs(inches * 16 - round(inches * 16)) < 1e-6
 
 
 def _sixteenths(inches: float) -> str:

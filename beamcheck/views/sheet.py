@@ -3,6 +3,7 @@
 The same markup is what ``pdf`` walks, so paper and screen cannot drift apart.
 """
 
+import re
 from collections.abc import Mapping
 from enum import StrEnum
 from functools import cache
@@ -58,7 +59,7 @@ def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
         "calculations": checks,
         "book": _book(study, typeset, dimensions) if book is Book.FULL else (),
         **_front(study, dimensions),
-        **_loads(study, dimensions),
+        **_loads(study),
         **_registers(study, dimensions),
         **_house(study),
     }
@@ -83,8 +84,8 @@ def _front(study: Study, dimensions: str) -> Mapping[str, Any]:
     }
 
 
-def _loads(study: Study, dimensions: str) -> Mapping[str, Any]:
-    parts = [contents.part(link.sheet, dimensions) for link in study.links]
+def _loads(study: Study) -> Mapping[str, Any]:
+    parts = contents.parts(study)
     movement = tuple(grid for part in parts[1:] for grid in part.grids)
     combinations = "; ".join(c.name for c in study.loaded.combinations) if study.loaded else "not shown"
     return {
@@ -101,7 +102,7 @@ def _registers(study: Study, dimensions: str) -> Mapping[str, Any]:
     clauses = registers.clauses_used(study)
     return {
         "ones": tuple(_one(value) for value in registers.ones(study)),
-        "assumed": registers.assumed(study),
+        "assumed": contents.grouped(registers.assumed(study)),
         "told": contents.trusted(registers.told(study)),
         "memory": tuple(_memory(value, dimensions) for value in registers.from_memory(study)),
         "memory_clauses": tuple((c.row.text("title"), c.reference) for c in clauses if c.row.seen == "memory"),
@@ -159,10 +160,17 @@ def _sentence(words: str) -> str:
     return words and f"{words[0].upper()}{words[1:].rstrip('.')}."
 
 
+def _gist(title: str) -> str:
+    """A table's title up to where it begins to explain itself."""
+    return re.split(r"[:;]| = ", title)[0]
+
+
 @cache
 def _environment() -> Environment:
     made = Environment(
         loader=FileSystemLoader(TEMPLATES), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
     made.filters["sentence"] = _sentence
+    made.filters["gist"] = _gist
+    made.filters["symbols"] = contents.with_symbols
     return made

@@ -88,9 +88,10 @@ def calculations(checks: Iterable[Check], typeset: Typeset, dimensions: str) -> 
 
 
 def governing(study: Study) -> tuple[Check, ...]:
-    """The check that governs the whole chain and, where it is another, the one that governs the beam."""
+    """The check that governs the whole chain and, if the beam's own is close or over too, that one."""
     beam = next((link.governing for link in study.links if link.key == "beam"), None)
-    return tuple(check for check in dict.fromkeys((study.governing, beam)) if check is not None)
+    second = beam if beam is not None and beam.word != "within" else None
+    return tuple(check for check in dict.fromkeys((study.governing, second)) if check is not None)
 
 
 def every(study: Study) -> tuple[tuple[str, tuple[Check, ...]], ...]:

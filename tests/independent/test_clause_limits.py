@@ -8,6 +8,7 @@ from beamcheck import tables
 from beamcheck.beam.model import Line, Point, Spread
 from beamcheck.beam.solver import solve
 from beamcheck.standards import nds_2018 as nds
+from beamcheck.trace import Clause
 
 RATIOS = (1e-3, 0.05, 0.3, 0.8, 1.0, 1.3, 4.0, 1e3)  # buckling stress over crushing stress
 
@@ -98,12 +99,6 @@ def test_reference_modulus_for_stability_is_the_printed_one(row: tables.Row) -> 
     assert nds.modulus_min_reference.fn(row.number("E"), 0.25, 1.03) == pytest.approx(row.number("E_min"), abs=5000)
 
 
-def test_adjusted_moduli_are_their_references_in_a_dry_house() -> None:
-    """Factors of 1.0 leave a modulus as it is, and a wet one loses the same share twice over if C_i does too."""
-    assert nds.modulus.fn(1.6e6, 1.0, 1.0, 1.0) == nds.modulus_min.fn(1.6e6, 1.0, 1.0, 1.0) == 1.6e6
-    assert nds.modulus.fn(1.6e6, 0.9, 1.0, 0.95) == pytest.approx(1.368e6)
-
-
 def test_buckling_stiffness_grows_straight_to_eight_feet() -> None:
     """C_T starts at 1, grows in proportion to the length, and stays from 96 in on."""
     rise = [nds.buckling_stiffness.fn(l_e, 1.6e6, 2300.0, 0.59) - 1 for l_e in (0.0, 12.0, 96.0, 144.0)]
@@ -134,6 +129,27 @@ def test_creep_takes_the_long_term_part_alone() -> None:
     """K_cr multiplies the long-term part, not the short-term part, and is not added to one."""
     assert nds.total_deflection.fn(1.5, 0.2, 0.0) == pytest.approx(0.3)
     assert nds.total_deflection.fn(2.0, 0.0, 0.2) == pytest.approx(0.2)
+
+
+PRODUCTS = (
+    nds.bending_star,
+    nds.bending_sawn,
+    nds.shear,
+    nds.modulus,
+    nds.modulus_min,
+    nds.bearing,
+    nds.compression_star,
+    nds.compression,
+)
+
+
+@pytest.mark.parametrize("clause", PRODUCTS, ids=lambda clause: clause.key)
+def test_an_adjusted_value_goes_with_each_of_its_factors(clause: Clause) -> None:
+    """Factors of 1.0 leave the reference value, and twice any one factor is twice the adjusted value."""
+    ones = [1000.0] + [1.0] * (len(clause.parameters) - 1)
+    assert clause.fn(*ones) == 1000.0
+    for which in range(len(ones)):
+        assert clause.fn(*(2 * x if k == which else x for k, x in enumerate(ones))) == 2000.0
 
 
 def test_capacity_without_a_notch_is_that_of_the_whole_section() -> None:

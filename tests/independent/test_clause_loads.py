@@ -92,6 +92,14 @@ def test_snow_of_the_two_editions_agrees_in_an_ordinary_house() -> None:
     assert asce7_22.flat_roof_snow.fn(1.0, 1.0, 50.0) == pytest.approx(35.0)
 
 
+def test_roof_snow_goes_with_each_of_its_factors() -> None:
+    """Twice the exposure, thermal or importance factor or the ground snow is twice the snow on the roof."""
+    for clause in (asce7_16.flat_roof_snow, asce7_22.flat_roof_snow):
+        ones = [1.0] * len(clause.parameters)
+        for which in range(len(ones)):
+            assert clause.fn(*(2.0 if k == which else 1.0 for k in range(len(ones)))) == 2 * clause.fn(*ones) == 1.4
+
+
 def test_least_snow_is_the_ground_snow_up_to_its_cap() -> None:
     """The least snow follows the ground snow and then stays at its cap, in both editions."""
     assert [asce7_16.minimum_snow.fn(1.1, p_g, 20.0) for p_g in (10.0, 20.0, 70.0)] == pytest.approx([11, 22, 22])

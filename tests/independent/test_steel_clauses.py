@@ -172,6 +172,14 @@ def test_walls_that_buckle_first_are_the_thinnest_of_the_broad_tubes() -> None:
     assert slender == ["HSS4-1/2X4-1/2X1/8", "HSS5X5X1/8", "HSS6X6X1/8"]
 
 
+def test_steel_deflects_as_theory_says_and_does_not_creep() -> None:
+    """Five w l^4/384 E I of a simple span; dead and live parts add up as they are."""
+    w, l, I_x = 100.0, 192.0, 61.9
+    delta_b = aisc.deflection.fn(5 * w * l**4 / 384, E, I_x)
+    assert delta_b == pytest.approx(5 * w * l**4 / (384 * E * I_x))
+    assert aisc.total_deflection.fn(0.25, 0.5) == 0.75
+
+
 FACTORS = {
     ("F2", "L_p"): aisc.length_for_yielding.fn(1.0, 1.0, 1.0),
     ("F2", "L_r"): aisc.length_for_inelastic.fn(1.0, 0.7, 1.0, 1e12, 1.0, 1.0) / math.sqrt(2e12),

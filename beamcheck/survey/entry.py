@@ -1,0 +1,59 @@
+"""What a key of a survey is and what a section of keys is: the types in which the list of fields is written."""
+
+from typing import NamedTuple
+
+from beamcheck.units import Dimension, base_unit
+
+ANY_NUMBER = -1e12
+LENGTH, AREA_LOAD, FORCE, LINE = Dimension.LENGTH, Dimension.AREA_LOAD, Dimension.FORCE, Dimension.LINE_LOAD
+
+
+class Field(NamedTuple):
+    """One key of a survey.
+
+    dimension: of its figure, None for words; choices: the words it may be; register: the item of the register of
+    cautious defaults that stands in when it is unknown or left out ("" = none; a leading * stands for the kind);
+    required: no survey without it; least, most: the figures that make sense, in its unit; kinds: the kinds of
+    carried item that have this key (all if empty); many: several entries in one text, with commas between them;
+    about: one sentence; example: as written.
+    """
+
+    key: str
+    about: str
+    example: str = ""
+    dimension: Dimension | None = None
+    choices: tuple[str, ...] = ()
+    register: str = ""
+    required: bool = False
+    least: float = 0.0
+    most: float = 1e7
+    kinds: tuple[str, ...] = ()
+    many: bool = False
+
+    @property
+    def unit(self) -> str:
+        """The unit in which its figure is kept: areas of roof in square feet, all else in the base unit."""
+        if self.dimension is None:
+            return ""
+        return "ft^2" if self.dimension is Dimension.AREA else base_unit(self.dimension)
+
+    @property
+    def wanted(self) -> str:
+        """What would do, for a message."""
+        if self.choices:
+            return f"write one of: {', '.join(repr(choice) for choice in self.choices)}"
+        return f"write it as text, for example {self.example!r}"
+
+
+class Section(NamedTuple):
+    """One table of the survey.
+
+    repeated: written with double brackets, once for each item; optional: a survey may do without it, and what it
+    asks is then not answered.
+    """
+
+    key: str
+    about: str
+    fields: tuple[Field, ...]
+    repeated: bool = False
+    optional: bool = False
