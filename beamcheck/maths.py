@@ -69,6 +69,11 @@ def where(condition: Any, then: Any, other: Any) -> Any:
     return np.where(condition, then, other)
 
 
+def everywhere(condition: Any) -> bool:
+    """Whether a condition holds, for an array in every lane."""
+    return condition if isinstance(condition, bool) else bool(condition.all())
+
+
 def _is_symbolic(x: Any) -> bool:
     return hasattr(x, "free_symbols")
 

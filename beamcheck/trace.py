@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, Any
 
-from beamcheck import units
+from beamcheck import maths, units
 from beamcheck.tables import Row, lookup
 
 Num = Any
@@ -186,6 +186,14 @@ def looked(row: Row, column: str, name: str = "") -> Value:
 def taken(name: str, number: float, reason: str, place: str = "", unit: str = "1") -> Value:
     """A figure set by a rule, with its reason."""
     return Value(name, number, unit, Taken(reason, place))
+
+
+def either(condition: Any, then: Value, other: Value) -> Value:
+    """The one or the other value; by an array of conditions a value of its own, lane by lane."""
+    if getattr(condition, "shape", ()) == ():
+        return then if condition else other
+    number = maths.where(condition, then.number, other.to(then.unit))
+    return Value(then.name, number, then.unit, Taken("lane by lane, whichever applies"))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

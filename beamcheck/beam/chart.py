@@ -35,18 +35,9 @@ def chart(line: Line, loads: Iterable[Load], more: Sequence[float] = ()) -> Char
 
     Raises OutOfRange if a load lies off the beam or has no length.
     """
-    supports = line.supports
-    cuts = list(supports)
-    if line.left_overhang:
-        cuts.insert(0, line.start)
-    if line.right_overhang:
-        cuts.append(line.end)
-    start, end, second = cuts[0], cuts[-1], cuts[1]
-    laid = Chart(
-        cuts, 1 if line.left_overhang else 0, [[] for _ in cuts[1:]], [0.0] * (len(cuts) - 1), [0.0] * (len(cuts) - 1),
-        [0.0] * len(supports), [0.0] * len(supports),
-    )  # fmt: skip
-    _, _, events, force, moment, over, _ = laid
+    laid = _blank(line)
+    cuts, _, events, force, moment, over, _ = laid
+    supports, start, second, end = line.supports, cuts[0], cuts[1], cuts[-1]
     for load in loads:
         if isinstance(load, Point):
             station, P = load
@@ -54,24 +45,34 @@ def chart(line: Line, loads: Iterable[Load], more: Sequence[float] = ()) -> Char
                 station = _on_beam("point load", station, line)
             if station in supports:
                 over[supports.index(station)] += P
-                continue
-            i = 0 if station <= second else bisect_left(cuts, station) - 1
-            events[i].append((station, P, 0.0, 0.0, 0))
-            force[i] += P
-            moment[i] += P * (station - cuts[i])
-        elif isinstance(load, Spread):
-            if not start <= load.start < load.end <= end:
-                load = _spread_on(load, line)
-            if load.end <= second:
-                _lay(laid, 0, *load)
             else:
-                _cut(laid, load)
+                i = 0 if station <= second else bisect_left(cuts, station) - 1
+                events[i].append((station, P, 0.0, 0.0, 0))
+                force[i] += P
+                moment[i] += P * (station - cuts[i])
+        elif isinstance(load, Spread):
+            left, right, first, last = load if start <= load[0] < load[1] <= end else _spread_on(load, line)
+            if right <= second:
+                _lay(laid, 0, left, right, first, last)
+            else:
+                _cut(laid, left, right, first, last)
         else:
             _sink(load, laid.drop)
     for station in more:
         i = min(max(bisect_left(cuts, station) - 1, 0), len(events) - 1)
         events[i].append((station, 0.0, 0.0, 0.0, 0))
     return laid
+
+
+def _blank(line: Line) -> Chart:
+    cuts = [*line.supports]
+    if line.left_overhang:
+        cuts.insert(0, line.start)
+    if line.right_overhang:
+        cuts.append(line.end)
+    posts, bays = len(line.supports), len(cuts) - 1
+    hang = 1 if line.left_overhang else 0
+    return Chart(cuts, hang, [[] for _ in range(bays)], [0.0] * bays, [0.0] * bays, [0.0] * posts, [0.0] * posts)
 
 
 def breaks(line: Line, loads: Iterable[Load]) -> list[float]:
@@ -85,22 +86,20 @@ def _lay(laid: Chart, i: int, start: float, end: float, first: float, last: floa
     run = end - start
     slope = (last - first) / run if first != last else 0.0
     laid.events[i] += ((start, 0.0, first, slope, 1), (end, 0.0, -last, -slope, -1))
-    laid.force[i] += 0.5 * run * (first + last)
-    arm = start - laid.cuts[i]
-    laid.moment[i] += 0.5 * run * (first * (arm + run / 3.0) + last * (arm + run / 1.5))
+    lump = 0.5 * run * (first + last)
+    laid.force[i] += lump
+    laid.moment[i] += lump * (0.5 * (start + end) - laid.cuts[i]) + slope * run * run * run / 12.0
 
 
-def _cut(laid: Chart, load: Spread) -> None:
-    """Put a spread load that crosses supports into its bays."""
-    start, end, first, last = load
+def _cut(laid: Chart, start: float, end: float, first: float, last: float) -> None:
+    """Put a spread load that may cross supports into its bays."""
     slope = (last - first) / (end - start)
     cuts = laid.cuts
     for i in range(len(laid.events)):
         left, right = max(start, cuts[i]), min(end, cuts[i + 1])
         if left < right:
-            _lay(laid, i, left, right,
-                 first + slope * (left - start) if left > start else first,
-                 last - slope * (end - right) if right < end else last)  # fmt: skip
+            begin = first + slope * (left - start) if left > start else first
+            _lay(laid, i, left, right, begin, last - slope * (end - right) if right < end else last)
 
 
 def _sink(load: Settlement, drop: list[float]) -> None:

@@ -38,7 +38,37 @@ def curve(line: Line, loads: Sequence[Load], more: Sequence[float] = ()) -> Curv
     """The bare solution; ``more`` adds stations to break at, so that several curves share theirs."""
     laid = chart(line, loads, more)
     written = Curve([], [], [], [], [], [], [], [], [], [])
-    first_span, after = laid.first_span, laid.first_span + len(line.supports) - 1
+    if len(laid.events) == 1:
+        _simple_span(laid, written)
+    else:
+        _many_bays(laid, written)
+    if not isfinite(sum(written.reactions)):
+        raise unreadable(loads)
+    return written
+
+
+def _simple_span(laid: Chart, written: Curve) -> None:
+    """One span on two supports: only its slope at the left is left to find."""
+    stations, at, _, _, _, _, M, T, Y, reactions = written
+    (start, end), (drop, end_drop), (over, end_over) = laid.cuts, laid.drop, laid.over
+    length, force = end - start, laid.force[0]
+    R = force - laid.moment[0] / length
+    _, _, t, y = _integrate(laid, written, 0, (R, 0.0, 0.0, 0.0))
+    turn = (end_drop - drop - y) / length
+    for k, station in enumerate(stations):
+        T[k] += turn
+        Y[k] += drop + turn * (station - start)
+    at += (0, len(stations))
+    stations.append(end)
+    M.append(0.0)
+    T.append(t + turn)
+    Y.append(end_drop)
+    reactions += (over + R, end_over + force - R)
+
+
+def _many_bays(laid: Chart, written: Curve) -> None:
+    """Spans and overhangs: each by itself, and over it what makes moments balance and slopes run through."""
+    first_span, after = laid.first_span, laid.first_span + len(laid.drop) - 1
     begins, ends = [], []
     for i in range(len(laid.events)):
         force, moment = laid.force[i], laid.moment[i]
@@ -55,9 +85,6 @@ def curve(line: Line, loads: Sequence[Load], more: Sequence[float] = ()) -> Curv
     for i, state in enumerate(bent):
         _lay_over(written, begins[i], begins[i + 1], laid.cuts[i], state)
     _close(laid, written, begins, ends[-1], bent[-1])
-    if not isfinite(sum(written.reactions)):
-        raise unreadable(loads)
-    return written
 
 
 def _integrate(laid: Chart, written: Curve, i: int, start: _State) -> _State:
@@ -108,8 +135,6 @@ def _bent(laid: Chart, ends: list[_State]) -> list[_State]:
     """The start of what must be laid over each bay so that moments are in balance and slopes run through."""
     cuts, drop, first = laid.cuts, laid.drop, laid.first_span
     spans = len(drop) - 1
-    if len(ends) == 1:
-        return [(0.0, 0.0, (drop[1] - drop[0] - ends[0][3]) / (cuts[1] - cuts[0]), drop[0])]
     lengths = [cuts[i + 1] - cuts[i] for i in range(first, first + spans)]
     turns = []
     for j, length in enumerate(lengths):

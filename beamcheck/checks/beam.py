@@ -1,18 +1,19 @@
 """A wood beam on its line: bending both ways, shear, bearing, deflection; the governing combination of each."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from beamcheck.beam.envelope import CombinationPeaks, Governing
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks import wood
-from beamcheck.checks.lines import Loaded, pattern, when
+from beamcheck.checks.demands import Demands, Way
 from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.tables import Row, lookup
-from beamcheck.takedown.sources import LOAD_WORDS, Combination
-from beamcheck.trace import Check, Item, Refer, Solved, Value, looked, taken
+from beamcheck.takedown.sources import LOAD_WORDS
+from beamcheck.trace import Check, Item, Num, Refer, Value, looked, taken
+
+LIFTS = -1.0  # lb: a lesser uplift is rounding or the weight of a hand
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -33,7 +34,7 @@ class BeamDesign:
     """
 
     member: Member
-    loaded: Loaded
+    loaded: Demands
     seats: tuple[Seat, ...]
     bracing: Bracing
     bottom: Bracing
@@ -48,106 +49,85 @@ def worst(checks: Iterable[Check]) -> Check:
     return max(checks, key=lambda check: float(check.ratio))
 
 
+def governing(checks: Iterable[Check]) -> tuple[Check, ...]:
+    """The worst check of each key, in the order in which the keys first come."""
+    found: dict[str, Check] = {}
+    for check in checks:
+        known = found.get(check.key)
+        if known is None or float(check.ratio) > float(known.ratio):
+            found[check.key] = check
+    return tuple(found.values())
+
+
 def check_beam(design: BeamDesign) -> tuple[Item, ...]:
     """Every check of the beam, each under the combination that governs it, in the order an engineer reads them."""
-    checks: list[Item] = []
-    checks += bending(design)
-    checks.append(shear(design))
-    checks += bearings(design)
-    checks += deflections(design)
-    checks += uplift(design)
-    return tuple(checks)
+    return (*governing(every_check(design)), *uplift(design))
 
 
-def bending(design: BeamDesign) -> list[Item]:
-    """Sagging, and hogging where the line has any, each with its slenderness where C_L was computed."""
-    items = _bending(design, "sagging")
-    if any(g.value < -1e-6 for peaks in design.loaded.strength.peaks for g in peaks.hogging):
-        items += _bending(design, "hogging")
-    return items
+def every_check(design: BeamDesign) -> Iterator[Check]:
+    """Every check of the beam under every combination, at every face and in every bay: what the governing are among."""
+    yield from _bending(design, "sagging")
+    if design.loaded.hogs:
+        yield from _bending(design, "hogging")
+    yield from _shears(design)
+    yield from bearings(design)
+    for row in design.limits:
+        yield from _deflections(design, row)
 
 
-def _bending(design: BeamDesign, way: str) -> list[Item]:
-    member, loaded = design.member, design.loaded
+def _bending(design: BeamDesign, way: Way) -> Iterator[Check]:
+    """Bending one way under each combination, with its slenderness where C_L was computed."""
+    member = design.member
     S = nds.section_modulus(b=member.b, d=member.d)
-    found: list[tuple[Check, Check | None]] = []
-    for combination, peaks in _pairs(loaded):
-        governing = _greatest(peaks.sagging if way == "sagging" else peaks.hogging)
-        M = loaded.peak("M", governing, "lb*in")
-        response = loaded.strength.response(governing.combination, governing.mask)
-        l_0 = Value(
-            "l_0",
-            response.length_between_zero_moments(governing.station),
-            "in",
-            Solved(when(loaded.line, governing), loaded.inputs),
-        )
-        bracing = design.bracing if way == "sagging" else design.bottom
-        face = "F_b" if way == "sagging" else "F_b_neg"
-        limit, slender = wood.bending(member, combination.C_D, bracing, design.at, l_0, face)
-        title = "Bending" if way == "sagging" else "Bending over a post"
-        check = Check(
-            f"{design.key}.bending_{way}",
-            title,
-            nds.bending_stress(M=M, S=S),
-            limit,
-            when(loaded.line, governing),
-        )
-        found.append((check, slender))
-    check, slender = max(found, key=lambda pair: float(pair[0].ratio))
-    if slender is None:
-        return [check]
-    return [
-        check,
-        Check(f"{design.key}.slenderness_{way}", f"{slender.title}, {way}", slender.demand, slender.limit),
-    ]
+    bracing, face, title = (
+        (design.bracing, "F_b", "Bending")
+        if way == "sagging"
+        else (design.bottom, "F_b_neg", "Bending over a post")
+    )
+    for number, combination in enumerate(design.loaded.combinations):
+        M, l_0, case = design.loaded.moment(number, way)
+        between = l_0() if member.kind is Kind.GLULAM else None
+        limit, slender = wood.bending(member, combination.C_D, bracing, design.at, between, face)
+        yield Check(f"{design.key}.bending_{way}", title, nds.bending_stress(M=M, S=S), limit, case)
+        if slender is not None:
+            key = f"{design.key}.slenderness_{way}"
+            yield Check(key, f"{slender.title}, {way}", slender.demand, slender.limit)
 
 
-def shear(design: BeamDesign) -> Check:
-    """Shear at the support face that governs, at a depth from it where the standard lets it."""
-    return worst(_shears(design))
-
-
-def _shears(design: BeamDesign) -> Iterable[Check]:
+def _shears(design: BeamDesign) -> Iterator[Check]:
+    """Shear at each support face, at a depth from it where the standard lets it."""
     member, loaded = design.member, design.loaded
-    d = float(member.d.number)
-    for combination, peaks in _pairs(loaded):
+    for number, combination in enumerate(loaded.combinations):
         limit = wood.shear(member, combination.C_D, design.at)
-        for face, faces in (("left", peaks.shear_left), ("right", peaks.shear_right)):
-            for support, governing in enumerate(faces):
-                if abs(governing.value) < 1e-9:
-                    continue
-                V = loaded.peak("V", governing, "lb")
-                if design.position == "dropped":
-                    half = _half_bearing(design.seats[support])
-                    near = loaded.shear_at_depth(governing, support, face, half + d, d)
-                    if near is not None:
-                        V = nds.shear_within_depth(V_d=near[0], P_d=near[1])
-                stress = nds.shear_stress(V=V, b=member.b, d=member.d)
-                yield Check(f"{design.key}.shear", "Shear", stress, limit, when(loaded.line, governing))
+        for face in loaded.faces(number):
+            V = face.V
+            if design.position == "dropped":
+                d = member.d.to("in")
+                V = loaded.shear_beyond(face, _half_bearing(design.seats[face.support]) + d, d)
+            stress = nds.shear_stress(V=V, b=member.b, d=member.d)
+            yield Check(f"{design.key}.shear", "Shear", stress, limit, face.when)
 
 
-def _half_bearing(seat: Seat) -> float:
-    return float(seat.length.to("in")) / 2 if seat.length is not None else 0.0
+def _half_bearing(seat: Seat) -> Num:
+    return seat.length.to("in") / 2 if seat.length is not None else 0.0
 
 
-def bearings(design: BeamDesign) -> list[Item]:
+def bearings(design: BeamDesign) -> Iterator[Check]:
     """Compression across the grain at each bearing whose length is known; the load's duration does not count."""
-    return [
-        bearing(design, support)
-        for support, seat in enumerate(design.seats)
-        if seat.length is not None and seat.breadth is not None
-    ]
+    for support, seat in enumerate(design.seats):
+        if seat.length is not None and seat.breadth is not None:
+            yield bearing(design, support)
 
 
 def bearing(design: BeamDesign, support: int) -> Check:
     """Compression across the grain at one bearing."""
     seat = design.seats[support]
     assert seat.length is not None and seat.breadth is not None
-    R, governing = reaction(design.loaded, support)
+    R, case = design.loaded.greatest_push(support)
     stress = nds.bearing_stress(R=R, b=seat.breadth, l_b=seat.length)
     limit = wood.across_grain(design.member, bearing_area(seat), design.at)
     title = f"Beam crushing on post {support + 1}"
-    return Check(f"{design.key}.bearing[{support + 1}]", title, stress, limit, when(design.loaded.line, governing))
+    return Check(f"{design.key}.bearing[{support + 1}]", title, stress, limit, case)
 
 
 def least_bearing(key: str, l_b_min: Value, seat: Seat) -> Check:
@@ -163,19 +143,13 @@ def bearing_area(seat: Seat) -> Value:
     return nds.bearing_area(l_b=seat.length)
 
 
-def reaction(loaded: Loaded, support: int) -> tuple[Value, Governing]:
-    """The greatest reaction of a support over all combinations and patterns."""
-    governing = max((peaks.most_reaction[support] for peaks in loaded.strength.peaks), key=lambda g: g.value)
-    return loaded.peak("R", governing, "lb"), governing
-
-
 def uplift(design: BeamDesign) -> list[Item]:
     """A stop for each bearing that some pattern of live load lifts."""
     stops: list[Item] = []
     for support in range(len(design.loaded.line.supports)):
-        least = min((peaks.least_reaction[support] for peaks in design.loaded.strength.peaks), key=lambda g: g.value)
-        if least.value < -1.0:
-            why = f"{-least.value:,.0f} lb of uplift under {least.combination}{pattern(design.loaded.line, least.mask)}"
+        least, case = design.loaded.lift(support)
+        if float(least.number) < LIFTS:
+            why = f"{-float(least.number):,.0f} lb of uplift under {case}"
             ask = "What holds the beam down there, and how is that force carried to the ground?"
             stops.append(
                 Refer(f"{design.key}.uplift[{support + 1}]", f"The beam lifts off post {support + 1}", why, ask)
@@ -183,48 +157,31 @@ def uplift(design: BeamDesign) -> list[Item]:
     return stops
 
 
-def deflections(design: BeamDesign) -> list[Item]:
-    """Live and long-term deflection, each bay by its own span, against each limit that applies."""
-    checks: list[Item] = []
-    for row in design.limits:
-        found = list(_deflections(design, row))
-        if found:
-            checks.append(worst(found))
-    return checks
-
-
-def _deflections(design: BeamDesign, row: Row) -> Iterable[Check]:
-    loaded = design.loaded
-    key = f"{design.key}.deflection_{'total' if row.text('load').startswith('D') else 'live'}_L{row.number('n'):.0f}"
+def _deflections(design: BeamDesign, row: Row) -> Iterator[Check]:
+    """Live or long-term deflection, each bay by its own span, against one limit."""
+    total = row.text("load").startswith("D")
+    key = f"{design.key}.deflection_{'total' if total else 'live'}_L{row.number('n'):.0f}"
     n_l = looked(row, "n", "n_l")
-    for number, bay in enumerate(loaded.line.bays):
-        reach = bay.length if bay.kind == "span" else 2 * bay.length
-        l = Value(
-            "l",
-            reach,
-            "in",
-            Solved(bay.label if bay.kind == "span" else f"twice the {bay.label}", loaded.inputs),
-        )
-        limit = statics.deflection_limit(l=l, n_l=n_l)
-        for what, demand in _movements(design, row, number):
+    for number, bay in enumerate(design.loaded.line.bays):
+        limit = statics.deflection_limit(l=design.loaded.reach(number), n_l=n_l)
+        for what, demand in _long_term(design, number) if total else _passing(design, number):
             title = f"{row.text('member').capitalize()}: {what}, L/{row.number('n'):.0f}"
             yield Check(key, title, demand, limit, f"{bay.label}")
 
 
-def _movements(design: BeamDesign, row: Row, bay: int) -> Iterable[tuple[str, Value]]:
-    if not row.text("load").startswith("D"):
-        for name in design.loaded.transient:
-            yield f"{LOAD_WORDS[name]} deflection", movement(design, {name: 1.0}, bay)
-        return
+def _passing(design: BeamDesign, bay: int) -> Iterator[tuple[str, Value]]:
+    for name in design.loaded.transient:
+        yield f"{LOAD_WORDS[name]} deflection", movement(design, {name: 1.0}, bay)
+
+
+def _long_term(design: BeamDesign, bay: int) -> Iterator[tuple[str, Value]]:
     long_term = movement(design, {"D": 1.0}, bay)
     K_cr = creep(design)
     for combination in design.loaded.combinations:
         factors = {name: float(g.number) for name, g in combination.factors.items() if name != "D"}
         short = movement(design, factors, bay)
-        yield (
-            f"long-term deflection, {combination.name}",
-            nds.total_deflection(K_cr=K_cr, delta_LT=long_term, delta_ST=short),
-        )
+        total = nds.total_deflection(K_cr=K_cr, delta_LT=long_term, delta_ST=short)
+        yield f"long-term deflection, {combination.name}", total
 
 
 def creep(design: BeamDesign) -> Value:
@@ -236,31 +193,11 @@ def creep(design: BeamDesign) -> Value:
 
 def movement(design: BeamDesign, factors: dict[str, float], bay: int) -> Value:
     """Deflection of a bay under the sum of load types alone, each with its worst pattern; an overhang either way."""
-    member, loaded = design.member, design.loaded
-    EI_y, M = 0.0, 0.0
-    names = []
-    for name, factor in factors.items():
-        peaks = loaded.single.under(f"{name} alone")
-        down, up = peaks.EI_down[bay].value, peaks.EI_up[bay].value
-        kind = loaded.line.bays[bay].kind
-        EI_y += factor * (max(down, 0.0) if kind == "span" else max(down, -up))
-        M += factor * max(abs(peaks.sagging[bay].value), abs(peaks.hogging[bay].value) if kind != "span" else 0.0)
-        names.append(name if factor == 1 else f"{factor:g} {name}")
-    method = f"{' + '.join(names) or 'nothing'} alone, {loaded.line.bays[bay].label}"
+    member = design.member
+    Y, M = design.loaded.moved(factors, bay)
     E_adj = wood.stiffness(member, design.at)
     I = nds.moment_of_inertia(b=member.b, d=member.d)
-    delta_b = nds.bending_deflection(Y=Value("Y", EI_y, "lb*in^3", Solved(method, loaded.inputs)), E_adj=E_adj, I=I)
+    delta_b = nds.bending_deflection(Y=Y, E_adj=E_adj, I=I)
     if member.kind is not Kind.COMPOSITE:
         return delta_b
-    delta_s = nds.shear_deflection(
-        M=Value("M", M, "lb*in", Solved(method, loaded.inputs)), E_adj=E_adj, b=member.b, d=member.d
-    )
-    return nds.deflection(delta_b=delta_b, delta_s=delta_s)
-
-
-def _pairs(loaded: Loaded) -> Iterable[tuple[Combination, CombinationPeaks]]:
-    return zip(loaded.combinations, loaded.strength.peaks, strict=True)
-
-
-def _greatest(found: tuple[Governing, ...]) -> Governing:
-    return max(found, key=lambda governing: abs(governing.value))
+    return nds.deflection(delta_b=delta_b, delta_s=nds.shear_deflection(M=M, E_adj=E_adj, b=member.b, d=member.d))

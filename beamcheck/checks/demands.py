@@ -72,6 +72,10 @@ class Demands(Protocol):
         """Shear on each face of each support under a combination, of the greatest size over its patterns."""
         ...
 
+    def shear(self, number: int) -> tuple[Value, str]:
+        """Shear of the greatest size anywhere under a combination, and its case in words."""
+        ...
+
     def shear_beyond(self, face: Face, reach: Num, d: Num) -> Value:
         """Shear at ``reach`` from the support, where the bay is long enough for that, else on the face itself."""
         ...

@@ -71,6 +71,11 @@ class Loaded:
                     V = self.peak("V", governing, "lb")
                     yield Face(number, support, "left" if side == "left" else "right", V, when(self.line, governing))
 
+    def shear(self, number: int) -> tuple[Value, str]:
+        """Shear of the greatest size anywhere under a combination, and its case in words."""
+        governing = max(self.strength.peaks[number].shear, key=lambda governing: abs(governing.value))
+        return self.peak("V", governing, "lb"), when(self.line, governing)
+
     def shear_beyond(self, face: Face, reach: Num, d: Num) -> Value:
         """Shear at ``reach`` from the support, where the bay is long enough for that, else on the face itself."""
         peaks = self.strength.peaks[face.number]

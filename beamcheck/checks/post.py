@@ -1,14 +1,20 @@
 """A wood post: buckling about both axes, end grain, the eccentric load, and the plate it stands on."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import reduce
+from typing import NamedTuple
 
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks import wood
+from beamcheck.checks.beam import governing
 from beamcheck.checks.wood import HELD, Bracing, Conditions
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Item, Refer, Value, looked, taken
+from beamcheck.trace import Check, Item, Refer, Value, either, looked, taken
+
+MOST_BUILT_UP = 5  # plies
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -50,19 +56,41 @@ class Axis:
     K_f: Value | None
 
 
+class _Load(NamedTuple):
+    """A case with its stress and the value that buckling leaves."""
+
+    case: AxialCase
+    f_c: Value
+    F_c_adj: Value
+
+
 def check_post(design: PostDesign) -> tuple[Item, ...]:
     """Every check of the post, each under the case that governs it."""
-    if design.member.plies > 5:
+    if design.member.plies > MOST_BUILT_UP:
         why = f"{design.member.plies} plies; the standard's rules for built-up columns end at five"
         return (Refer(f"{design.key}.column", "Built-up post", why, "How should this post be built?"),)
+    return governing(every_check(design))
+
+
+def every_check(design: PostDesign) -> Iterator[Check]:
+    """Every check of the post under every case and about both axes: what the governing ones are among."""
     axes = buckling_axes(design)
-    items: list[Item] = [_worst([_column(design, axes, case) for case in design.cases])]
-    items += [_slender(design, axis) for axis in axes]
-    items.append(_worst([_eccentric(design, axes, case, axis) for case in design.cases for axis in axes]))
-    items.append(_worst([_end_grain(design, case) for case in design.cases]))
+    loads = [_Load(case, stress(design, case), adjusted_compression(design, axes, case)) for case in design.cases]
+    limit = looked(lookup("nds_2018/column", item="slenderness limit"), "value", "s_c_lim")
+    for load in loads:
+        title = "Post buckling, load on its centre"
+        yield Check(f"{design.key}.column", title, load.f_c, load.F_c_adj, load.case.when)
+    for axis in axes:
+        key = f"{design.key}.slenderness_{axis.name.split()[0]}"
+        yield Check(key, f"Slenderness {axis.name}", axis.slenderness, limit)
+    for load in loads:
+        for axis in axes:
+            yield _eccentric(design, load, axis)
+    for load in loads:
+        yield _end_grain(design, load)
     if design.plate is not None:
-        items.append(_worst([plate_bearing(design, case) for case in design.cases]))
-    return tuple(items)
+        for case in design.cases:
+            yield plate_bearing(design, case)
 
 
 def buckling_axes(design: PostDesign) -> tuple[Axis, ...]:
@@ -91,7 +119,8 @@ def adjusted_compression(design: PostDesign, axes: tuple[Axis, ...], case: Axial
     """F_c' by the axis with the least C_P."""
     star = wood.compression_star(design.member, case.C_D, design.at)
     factors = [_stability(design, axis, star) for axis in axes]
-    return nds.compression(F_c_star=star, C_P=min(factors, key=lambda C_P: float(C_P.number)))
+    least = reduce(lambda known, C_P: either(C_P.number < known.number, C_P, known), factors)
+    return nds.compression(F_c_star=star, C_P=least)
 
 
 def _stability(design: PostDesign, axis: Axis, star: Value) -> Value:
@@ -108,19 +137,9 @@ def critical(design: PostDesign, axis: Axis) -> Value:
     return nds.critical_compression(E_min_adj=wood.stability_stiffness(design.member, design.at), s_c=axis.slenderness)
 
 
-def _column(design: PostDesign, axes: tuple[Axis, ...], case: AxialCase) -> Check:
-    limit = adjusted_compression(design, axes, case)
-    return Check(f"{design.key}.column", "Post buckling, load on its centre", stress(design, case), limit, case.when)
-
-
-def _slender(design: PostDesign, axis: Axis) -> Check:
-    limit = looked(lookup("nds_2018/column", item="slenderness limit"), "value", "s_c_lim")
-    key = f"{design.key}.slenderness_{axis.name.split()[0]}"
-    return Check(key, f"Slenderness {axis.name}", axis.slenderness, limit)
-
-
-def _eccentric(design: PostDesign, axes: tuple[Axis, ...], case: AxialCase, axis: Axis) -> Check:
-    f_c, F_cE = stress(design, case), critical(design, axis)
+def _eccentric(design: PostDesign, load: _Load, axis: Axis) -> Check:
+    case, f_c, F_c_adj = load
+    F_cE = critical(design, axis)
     e = eccentricity(design, axis)
     f_b = nds.eccentric_bending_strong(f_c=f_c, e_1=e, d_1=axis.side)
     across = axis.name == "across the beam"
@@ -128,7 +147,7 @@ def _eccentric(design: PostDesign, axes: tuple[Axis, ...], case: AxialCase, axis
     F_b_adj, _ = wood.bending(design.member, case.C_D, bracing if across else HELD, design.at)
     interaction = nds.eccentric_compression_one_axis(
         f_c=f_c,
-        F_c_adj=adjusted_compression(design, axes, case),
+        F_c_adj=F_c_adj,
         f_b1=f_b,
         F_cE1=F_cE,
         F_b1_adj=F_b_adj,
@@ -159,10 +178,19 @@ def eccentricity(design: PostDesign, axis: Axis) -> Value:
     return statics.eccentricity_share(r_e=share, d=axis.side)
 
 
-def _end_grain(design: PostDesign, case: AxialCase) -> Check:
-    limit = nds.end_grain_bearing(F_c_star=wood.compression_star(design.member, case.C_D, design.at))
+def _end_grain(design: PostDesign, load: _Load) -> Check:
+    limit = nds.end_grain_bearing(F_c_star=wood.compression_star(design.member, load.case.C_D, design.at))
     title = "End grain without a steel plate"
-    return Check(f"{design.key}.end_grain", title, stress(design, case), limit, case.when)
+    A = nds.area(b=design.member.b, d=design.member.d)
+    f_c = nds.compression_stress(P=foot_load(design.member, design.height, load.case.P), A=A)
+    return Check(f"{design.key}.end_grain", title, f_c, limit, load.case.when)
+
+
+def foot_load(member: Member, height: Value, P: Value) -> Value:
+    """Load at the foot of a post: what comes down on it and its own weight."""
+    if member.density is None:
+        return statics.shape_load_at_foot(P=P, W=member["W"], h=height)
+    return statics.load_at_foot(P=P, gamma=member.density, A=nds.area(b=member.b, d=member.d), h=height)
 
 
 def plate_bearing(design: PostDesign, case: AxialCase) -> Check:
@@ -176,9 +204,7 @@ def plate_bearing(design: PostDesign, case: AxialCase) -> Check:
         C_i=wood.incising(),
         C_b=C_b,
     )
-    demand = nds.bearing_stress(R=case.P, b=design.member.b, l_b=design.member.d)
+    P_foot = foot_load(design.member, design.height, case.P)
+    demand = nds.bearing_stress(R=P_foot, b=design.member.b, l_b=design.member.d)
     return Check(f"{design.key}.plate", "Plate crushing under the post", demand, limit, case.when)
 
-
-def _worst(checks: list[Check]) -> Check:
-    return max(checks, key=lambda check: float(check.ratio))

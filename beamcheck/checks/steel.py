@@ -3,17 +3,16 @@
 Leaves out: web yielding and crippling under point loads on the top flange, and shear deflection.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from beamcheck.beam.envelope import Governing
-from beamcheck.checks.beam import BeamDesign, reaction, uplift, worst
-from beamcheck.checks.lines import when
+from beamcheck.checks.beam import BeamDesign, governing, uplift
+from beamcheck.checks.demands import Way
 from beamcheck.checks.wood import Bracing
 from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.standards import statics
 from beamcheck.tables import Row, lookup
 from beamcheck.takedown.sources import LOAD_WORDS
-from beamcheck.trace import Check, Item, Note, Solved, Value, looked, taken
+from beamcheck.trace import Check, Item, Note, Value, looked, taken
 
 _POINT_LOADS = "The web under point loads that stand on the top flange is not shown: ask about stiffeners there."
 
@@ -23,15 +22,22 @@ def check_steel_beam(design: BeamDesign) -> tuple[Item, ...]:
 
     ``design.at`` and ``design.position`` do not matter to steel. Bearings are checked where a seat is known.
     """
-    items: list[Item] = [*bending(design), flange(design), shear(design)]
-    for support, seat in enumerate(design.seats):
-        if seat.length is not None and seat.breadth is not None:
-            items += bearing(design, support, seat.length, seat.breadth)
-    items += deflections(design)
-    items += uplift(design)
+    items: list[Item] = [*governing(every_check(design)), *uplift(design)]
     if any(source.P is not None for source in design.loaded.sources):
         items.append(Note(_POINT_LOADS))
     return tuple(items)
+
+
+def every_check(design: BeamDesign) -> Iterator[Check]:
+    """Every check of the beam under every combination and in every bay: what the governing ones are among."""
+    yield from bending(design)
+    yield flange(design)
+    yield from shear(design)
+    for support, seat in enumerate(design.seats):
+        if seat.length is not None and seat.breadth is not None:
+            yield from bearing(design, support, seat.length, seat.breadth)
+    for row in design.limits:
+        yield from _deflections(design, row)
 
 
 def omega(clause: str, item: str = "Omega") -> Value:
@@ -39,21 +45,18 @@ def omega(clause: str, item: str = "Omega") -> Value:
     return looked(lookup("aisc360_16/factors", clause=clause, item=item), "value", "Omega")
 
 
-def bending(design: BeamDesign) -> list[Check]:
-    """Sagging, and hogging where the line has any, each with its own unbraced length."""
-    found = [_bending(design, "sagging", design.bracing, "Bending")]
-    if any(g.value < -1e-6 for peaks in design.loaded.strength.peaks for g in peaks.hogging):
-        found.append(_bending(design, "hogging", design.bottom, "Bending over a post"))
-    return found
+def bending(design: BeamDesign) -> Iterator[Check]:
+    """Sagging, and hogging where the line has any, each with its own unbraced length, under each combination."""
+    yield from _bending(design, "sagging", design.bracing, "Bending")
+    if design.loaded.hogs:
+        yield from _bending(design, "hogging", design.bottom, "Bending over a post")
 
 
-def _bending(design: BeamDesign, way: str, bracing: Bracing, title: str) -> Check:
-    loaded = design.loaded
-    peaks = [g for p in loaded.strength.peaks for g in (p.sagging if way == "sagging" else p.hogging)]
-    governing = _greatest(peaks)
-    M = loaded.peak("M", governing, "lb*in")
+def _bending(design: BeamDesign, way: Way, bracing: Bracing, title: str) -> Iterator[Check]:
     limit = allowable_moment(design, bracing)
-    return Check(f"{design.key}.bending_{way}", title, M, limit, when(loaded.line, governing))
+    for number in range(len(design.loaded.combinations)):
+        moment = design.loaded.moment(number, way)
+        yield Check(f"{design.key}.bending_{way}", title, moment.M, limit, moment.when)
 
 
 def allowable_moment(design: BeamDesign, bracing: Bracing) -> Value:
@@ -100,13 +103,12 @@ def flange(design: BeamDesign) -> Check:
     return Check(f"{design.key}.flange", "Slenderness of the flange", lambda_f, limit)
 
 
-def shear(design: BeamDesign) -> Check:
-    """Shear of the web where it is greatest."""
-    loaded = design.loaded
-    governing = _greatest([g for peaks in loaded.strength.peaks for g in peaks.shear])
-    V = loaded.peak("V", governing, "lb")
+def shear(design: BeamDesign) -> Iterator[Check]:
+    """Shear of the web where it is greatest, under each combination."""
     limit = allowable_shear(design)
-    return Check(f"{design.key}.shear", "Shear of the web", V, limit, when(loaded.line, governing))
+    for number in range(len(design.loaded.combinations)):
+        V, case = design.loaded.shear(number)
+        yield Check(f"{design.key}.shear", "Shear of the web", V, limit, case)
 
 
 def allowable_shear(design: BeamDesign) -> Value:
@@ -123,8 +125,8 @@ def allowable_shear(design: BeamDesign) -> Value:
 def bearing(design: BeamDesign, support: int, l_b: Value, breadth: Value) -> list[Check]:
     """Web yielding, web crippling and bending of the bottom flange over one bearing."""
     member, key = design.member, design.key
-    R, governing = reaction(design.loaded, support)
-    case, n = when(design.loaded.line, governing), support + 1
+    R, case = design.loaded.greatest_push(support)
+    n = support + 1
     yielding, crippling = web_yielding(design, support, l_b), web_crippling(design, support, l_b)
     t_p = flange_thickness(design, R, l_b, breadth)
     return [
@@ -165,20 +167,12 @@ def _to_end(design: BeamDesign, support: int) -> float:
     return min(line.supports[support] - line.start, line.end - line.supports[support])
 
 
-def deflections(design: BeamDesign) -> list[Check]:
-    """Live and total deflection, each bay by its own span, against each limit that applies."""
-    found = [list(_deflections(design, row)) for row in design.limits]
-    return [worst(checks) for checks in found if checks]
-
-
 def _deflections(design: BeamDesign, row: Row) -> Iterable[Check]:
     total = row.text("load").startswith("D")
     key = f"{design.key}.deflection_{'total' if total else 'live'}_L{row.number('n'):.0f}"
     n_l = looked(row, "n", "n_l")
     for number, bay in enumerate(design.loaded.line.bays):
-        reach = bay.length if bay.kind == "span" else 2 * bay.length
-        label = bay.label if bay.kind == "span" else f"twice the {bay.label}"
-        limit = statics.deflection_limit(l=Value("l", reach, "in", Solved(label, design.loaded.inputs)), n_l=n_l)
+        limit = statics.deflection_limit(l=design.loaded.reach(number), n_l=n_l)
         for what, demand in _movements(design, number, total=total):
             title = f"{row.text('member').capitalize()}: {what}, L/{row.number('n'):.0f}"
             yield Check(key, title, demand, limit, bay.label)
@@ -198,16 +192,5 @@ def _movements(design: BeamDesign, bay: int, *, total: bool) -> Iterable[tuple[s
 
 def movement(design: BeamDesign, factors: dict[str, float], bay: int) -> Value:
     """Deflection of a bay under the sum of load types alone, each with its worst pattern; an overhang either way."""
-    loaded, EI_y, names = design.loaded, 0.0, []
-    for name, factor in factors.items():
-        peaks = loaded.single.under(f"{name} alone")
-        down, up = peaks.EI_down[bay].value, peaks.EI_up[bay].value
-        EI_y += factor * (max(down, 0.0) if loaded.line.bays[bay].kind == "span" else max(down, -up))
-        names.append(name if factor == 1 else f"{factor:g} {name}")
-    method = f"{' + '.join(names) or 'nothing'} alone, {loaded.line.bays[bay].label}"
-    Y = Value("Y", EI_y, "lb*in^3", Solved(method, loaded.inputs))
+    Y, _ = design.loaded.moved(factors, bay)
     return aisc.deflection(Y=Y, E=design.member["E"], I_x=design.member["I_x"])
-
-
-def _greatest(found: Iterable[Governing]) -> Governing:
-    return max(found, key=lambda governing: abs(governing.value))

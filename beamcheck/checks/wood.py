@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 from beamcheck.catalogue.members import Kind, Member
+from beamcheck.maths import everywhere
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Value, looked, taken
+from beamcheck.trace import Check, Value, either, looked, taken
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -40,13 +41,12 @@ def wet_service(member: Member, prop: str, at: Conditions) -> Value:
         return taken("C_M", 1.0, "dry in use", "NDS Supplement 2018, adjustment factors")
     row = lookup("nds_2018/wet_service", product=member.wet_row)
     threshold = {"F_b": ("F_b_threshold", "C_F_b"), "F_c": ("F_c_threshold", "C_F_c")}.get(prop)
-    if (
-        threshold
-        and row.has(threshold[0])
-        and member[prop].number * member[threshold[1]].number <= row.number(threshold[0])
-    ):
-        return taken("C_M", 1.0, f"{prop} C_F is at most {row.number(threshold[0]):,.0f} psi", row.place)
-    return looked(row, prop, "C_M")
+    wet = looked(row, prop, "C_M")
+    if not threshold or not row.has(threshold[0]):
+        return wet
+    most = row.number(threshold[0])
+    none = taken("C_M", 1.0, f"{prop} C_F is at most {most:,.0f} psi", row.place)
+    return either(member[prop].number * member[threshold[1]].number <= most, none, wet)
 
 
 def temperature() -> Value:
@@ -111,13 +111,17 @@ def beam_stability(member: Member, star: Value, bracing: Bracing, at: Conditions
     """C_L, and the check that R_B is at most 50 where it is computed."""
     if bracing.l_u is None:
         return taken("C_L", 1.0, bracing.reason, "NDS 2018 3.3.3.3"), None
-    if float(member.d.number) <= float(member.b.number):
-        return taken("C_L", 1.0, "not deeper than broad", "NDS 2018 3.3.3.1"), None
+    broad = member.d.number <= member.b.number
+    none = taken("C_L", 1.0, "not deeper than broad", "NDS 2018 3.3.3.1")
+    if everywhere(broad):
+        return none, None
     l_e = effective_length(bracing, member)
     R_B = nds.slenderness_ratio(l_e=l_e, d=member.d, b=member.b)
     F_bE = nds.critical_bending(E_min_adj=stability_stiffness(member, at), R_B=R_B)
     limit = taken("R_B_lim", 50.0, "slenderness ratio of bending members", "NDS 2018 3.3.3.7")
-    return nds.beam_stability(F_bE=F_bE, F_b_star=star), Check("slenderness", "Slenderness of the beam", R_B, limit)
+    C_L = either(broad, none, nds.beam_stability(F_bE=F_bE, F_b_star=star))
+    demand = either(broad, taken("R_B", 0.0, "not deeper than broad"), R_B)
+    return C_L, Check("slenderness", "Slenderness of the beam", demand, limit)
 
 
 def effective_length(bracing: Bracing, member: Member) -> Value:

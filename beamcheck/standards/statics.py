@@ -1,7 +1,7 @@
 """Arithmetic of the load path: tributary widths, continuity over a middle support, loads on the slope and on plan."""
 
 from beamcheck.maths import cos, least, most, tan
-from beamcheck.trace import Degree, Foot, Ft2, In2, Inch, Lb, LbPerIn, Pcf, Plf, Psf, Pure, clause
+from beamcheck.trace import Degree, Foot, Ft2, In2, Inch, Lb, LbIn3, LbPerIn, Pcf, Plf, Psf, Psi, Pure, clause
 
 
 @clause("t_w")
@@ -134,3 +134,93 @@ def load_at_foot(P: Lb, gamma: Pcf, A: In2, h: Inch) -> Lb:
 def plate_crush(u: Pure, s_0: Inch) -> Inch:
     """Settlement of a crushed interface, in proportion to its utilisation (NDS 4.2.6: 0.04 in at full value)."""
     return u * s_0
+
+
+@clause("P_foot")
+def shape_load_at_foot(P: Lb, W: Plf, h: Inch) -> Lb:
+    """Load at the foot of a steel post: its load and its own weight (equilibrium)."""
+    return P + W * h / 12
+
+
+@clause("Delta_stack")
+def stack_settlement(Delta_above: Inch, Delta: Inch) -> Inch:
+    """Settlement of a stack of crushed interfaces: those above and one more (geometry)."""
+    return Delta_above + Delta
+
+
+@clause("u")
+def crush_share(f_c_perp: Psi, F_c_perp_adj: Psi) -> Pure:
+    """How far an interface is used across the grain (proportion)."""
+    return f_c_perp / F_c_perp_adj
+
+
+@clause("b_seat")
+def notch_seat(b: Inch, d_cut: Inch) -> Inch:
+    """Breadth of beam that rests in a notch cut d_cut into the post (geometry)."""
+    return least(b, d_cut)
+
+
+@clause("t_tongue")
+def tongue(d_post: Inch, d_cut: Inch) -> Inch:
+    """What stands beside the beam above a notch (geometry)."""
+    return most(d_post, d_cut) - d_cut
+
+
+@clause("e")
+def eccentricity_in_notch(d_post: Inch, b_seat: Inch) -> Inch:
+    """How far off the post's centre a seat at one of its faces is (geometry)."""
+    return (d_post - b_seat) / 2
+
+
+@clause("e_kern")
+def kern(d_post: Inch) -> Inch:
+    """Eccentricity beyond which part of a rectangular post's foot unloads (textbook)."""
+    return d_post / 6
+
+
+@clause("x_near")
+def near_pier(d: Inch) -> Inch:
+    """Half the depth of a girder: a post farther than that from a pier bends it (common practice)."""
+    return d / 2
+
+
+@clause("r_rise")
+def rise(P_after: Lb, P_before: Lb) -> Pure:
+    """By what share the load of a member rises (proportion)."""
+    return P_after / P_before - 1
+
+
+@clause("k_joist")
+def continuity_lost(Y_cut: LbIn3, Y_through: LbIn3) -> Pure:
+    """Deflection of a joist that is cut over the beam, over that of the joist in one piece (proportion)."""
+    return Y_cut / Y_through
+
+
+@clause("P_hanger")
+def hanger_load(q_D: Psf, q_L: Psf, o_j: Foot, s_j: Foot) -> Lb:
+    """Load that one joist of span s_j brings to its hanger (equilibrium of simple spans)."""
+    return (q_D + q_L) * o_j * s_j / 2
+
+
+@clause("T_tie")
+def tie_force(q: Psf, q_t: Psf, o_j: Foot, l_roof: Foot, theta: Degree) -> Lb:
+    """Pull in a tie at the feet of two rafters under a ridge board, loads on plan (equilibrium)."""
+    return (q + q_t) * o_j * l_roof / (4 * tan(theta))
+
+
+@clause("q_net")
+def soil_left(q_allow: Psf, gamma: Pcf, h_cast: Inch) -> Psf:
+    """What the weight of a pad leaves of the soil's allowable bearing (equilibrium)."""
+    return q_allow - gamma * h_cast / 12
+
+
+@clause("W_pad")
+def pad_weight(gamma: Pcf, A_pad: Ft2, h_cast: Inch) -> Lb:
+    """Weight of a pad (equilibrium)."""
+    return gamma * A_pad * h_cast / 12
+
+
+@clause("P_soil")
+def load_on_soil(P: Lb, W_pad: Lb) -> Lb:
+    """What comes down on the soil: the load and the pad (equilibrium)."""
+    return P + W_pad

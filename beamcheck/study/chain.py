@@ -4,25 +4,22 @@ from beamcheck import __version__
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks import beam as beams
-from beamcheck.checks.beam import BeamDesign
-from beamcheck.checks.lines import Loaded, load_line, when
-from beamcheck.checks.post import AxialCase, PostDesign, check_post
-from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.checks.lines import Loaded, load_line
+from beamcheck.checks.post import AxialCase, check_post
 from beamcheck.errors import OutOfRange
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
+from beamcheck.study.designs import axial_cases, beam_design, post_design, shortest_seat
 from beamcheck.study.layout import Layout, lay_out
-from beamcheck.study.limits import deflection_rows
-from beamcheck.study.stops import plate_value, question
+from beamcheck.study.stops import question
 from beamcheck.study.takedown_sheet import takedown_sheet
 from beamcheck.study.types import Link, Placed, Study, sheet
 from beamcheck.study.yardsticks import yardsticks
 from beamcheck.survey.model import Post, Survey
-from beamcheck.tables import lookup
 from beamcheck.takedown.carried import sources
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import EDITIONS, Source
-from beamcheck.trace import Item, Missing, Note, looked
+from beamcheck.trace import Item, Missing, Note
 
 
 def study(survey: Survey) -> Study:
@@ -78,39 +75,19 @@ def _unshown(survey: Survey) -> list[Link]:
 
 
 def _checked(survey: Survey, member: Member, layout: Layout, loaded: Loaded) -> list[Link]:
-    at = Conditions(survey.beam.moisture, "plies" if survey.beam.plies_share == "yes" else "no")
-    design = BeamDesign(
-        member,
-        loaded,
-        layout.seats,
-        _top_edge(survey, layout, loaded),
-        Bracing(max(layout.spans, key=lambda span: float(span.to("in")))),
-        survey.beam.position,
-        at,
-        deflection_rows(survey),
-    )
+    design = beam_design(survey, member, layout, loaded)
     found = beams.check_beam(design)
     seats = tuple(item for item in found if _key(item).startswith("beam.bearing"))
     notes = tuple(Note(remark) for remark in member.remarks)
     parts = (*(item for item in found if item not in seats), yardsticks(design), *notes)
     links = [Link("beam", f"Beam: {member.text}", sheet("beam", f"Beam: {member.text}", *parts))]
     for number in range(len(survey.posts)):
-        links += _post_links(survey, number, layout, loaded, seats, at)
+        links += _post_links(survey, number, layout, loaded, seats)
     return links
 
 
-def _top_edge(survey: Survey, layout: Layout, loaded: Loaded) -> Bracing:
-    beam = survey.beam
-    if beam.top_edge == "held":
-        return Bracing(None)
-    l_u = beam.unbraced_length or max(layout.spans, key=lambda span: float(span.to("in")))
-    points = any(source.P is not None for source in loaded.sources)
-    uniform = len(layout.line.bays) == 1 and not points and beam.unbraced_length is None
-    return Bracing(l_u, "uniform" if uniform else "any other")
-
-
 def _post_links(
-    survey: Survey, number: int, layout: Layout, loaded: Loaded, seats: tuple[Item, ...], at: Conditions
+    survey: Survey, number: int, layout: Layout, loaded: Loaded, seats: tuple[Item, ...]
 ) -> list[Link]:
     post, member, key, name = (
         survey.posts[number],
@@ -119,28 +96,9 @@ def _post_links(
         f"Post {number + 1}",
     )
     seat = [item for item in seats if _key(item) == f"beam.bearing[{number + 1}]"]
-    least = lookup("irc_2021/bearing_minimum", on="wood or metal")
-    shortest = beams.least_bearing(key, looked(least, "length", "l_b_min"), layout.seats[number])
-    cases = tuple(
-        AxialCase(
-            loaded.peak("P", peaks.most_reaction[number], "lb"),
-            c.C_D,
-            when(loaded.line, peaks.most_reaction[number]),
-        )
-        for c, peaks in zip(loaded.combinations, loaded.strength.peaks, strict=True)
-    )
-    height = post.height or survey.wall.ceiling_height
-    design = PostDesign(
-        key,
-        member,
-        height,
-        cases,
-        post.held,
-        post.fastening,
-        post.eccentricity,
-        plate_value(post.plate, f"{post.where}.plate"),
-        at,
-    )
+    shortest = shortest_seat(number, layout)
+    cases = axial_cases(loaded, number)
+    design = post_design(survey, number, layout, cases)
     found = check_post(design)
     foot = tuple(item for item in found if _key(item).endswith((".plate", ".end_grain")))
     body = tuple(item for item in found if item not in foot)

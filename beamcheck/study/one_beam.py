@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from beamcheck import units
 from beamcheck.beam.model import Line
 from beamcheck.catalogue.members import Member
-from beamcheck.checks.beam import BeamDesign, Seat, check_beam, reaction
+from beamcheck.checks.beam import BeamDesign, Seat, check_beam
 from beamcheck.checks.lines import Loaded, load_line
 from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.standards import nds_2018 as nds
@@ -43,7 +43,7 @@ def beam_sheet(member: Member, span: Value, sources: tuple[Source, ...], asked: 
     parts: list[Item] = [*check_beam(design), yardsticks(design)]
     if asked.bearing is None:
         parts += [
-            reaction(loaded, support)[0].named(f"reaction at the {end} bearing")
+            loaded.greatest_push(support)[0].named(f"reaction at the {end} bearing")
             for support, end in enumerate(("left", "right"))
         ]
         parts.append(Note("Bearing is not checked: give --bearing, the length of beam that rests on each post."))

@@ -14,6 +14,7 @@ from beamcheck.trace import (
     Given,
     Looked,
     Missing,
+    Refer,
     Solved,
     Taken,
     Trust,
@@ -80,7 +81,7 @@ def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:
     First what is missing; then what was assumed about the member whose check governs, and about the loads and lengths
     that the check rests on; then every other assumption, in the order of the survey.
     """
-    missing = [Unknown(item.title, "not shown", item.need) for item in study.stops if isinstance(item, Missing)]
+    missing = [Unknown(whose(item), "not shown", item.need) for item in study.stops if isinstance(item, Missing)]
     entries = assumed(study)
     near = _near(study.governing, entries) if study.governing is not None else []
     rest = [entry for entry in entries if entry not in near]
@@ -214,6 +215,12 @@ def called(survey: Survey, where: str) -> str:
     owner = survey.carried[number - 1].name if head.startswith("carried") else f"post {number}" if number else head
     words = {"span_a": "span on side A", "span_b": "span on side B"}.get(key, key.replace("_", " "))
     return f"{owner}, {words}"
+
+
+def whose(item: Refer | Missing) -> str:
+    """A stop's title, with the post that it belongs to."""
+    head = item.key.partition(".")[0]
+    return f"Post {head[5:-1]}: {item.title}" if head.startswith("post[") and "Post" not in item.title else item.title
 
 
 def _near(check: Check, entries: tuple[Entry, ...]) -> list[Entry]:

@@ -5,9 +5,9 @@ from typing import NamedTuple
 
 from beamcheck.beam.envelope import CombinationPeaks, Governing
 from beamcheck.beam.response import Response
-from beamcheck.checks.lines import Loaded, when
+from beamcheck.checks.lines import Loaded, pattern, when
 from beamcheck.study.types import Study
-from beamcheck.takedown.sources import LOAD_WORDS
+from beamcheck.takedown.sources import LOAD_TYPES, LOAD_WORDS
 from beamcheck.trace import Check, Schedule, Solved, Value, ancestry, items
 
 
@@ -23,6 +23,30 @@ class Shape(NamedTuple):
     peak: float
     station: float
     figure: Value | None = None
+
+
+class Reaction(NamedTuple):
+    """What comes down on one post: greatest force by load type alone, and the greatest of all with its case."""
+
+    post: int
+    by_type: tuple[tuple[str, float], ...]
+    greatest: float
+    case: str
+
+
+def reactions(study: Study) -> tuple[Reaction, ...]:
+    """Reactions of the beam by load type, for whoever checks what lies below; none where the line was not solved."""
+    loaded = study.loaded
+    if loaded is None:
+        return ()
+    return tuple(_reaction(loaded, number) for number in range(len(loaded.line.supports)))
+
+
+def _reaction(loaded: Loaded, number: int) -> Reaction:
+    names = [name for name in LOAD_TYPES if name in _acting(loaded)]
+    alone = tuple((name, loaded.single.under(f"{name} alone").most_reaction[number].value) for name in names)
+    most = max((peaks.most_reaction[number] for peaks in loaded.strength.peaks), key=lambda governing: governing.value)
+    return Reaction(number + 1, alone, most.value, f"{most.combination}{pattern(loaded.line, most.mask)}")
 
 
 def shear_shape(study: Study) -> Shape | None:

@@ -5,6 +5,7 @@ This one list makes the reader's messages, the blank survey, the interview and t
 
 from beamcheck.survey.entry import ANY_NUMBER, AREA_LOAD, FORCE, LENGTH, LINE, Field, Section
 from beamcheck.survey.fields_around import AROUND
+from beamcheck.survey.fields_below import BELOW
 from beamcheck.units import Dimension
 
 __all__ = ["SECTIONS", "Field", "Section"]
@@ -92,6 +93,14 @@ WALL = Section(
         ),
         Field("thickness", "Wall thickness without plaster or board.", "3-1/2 in", LENGTH, least=1.0, most=24.0),
         Field(
+            "house_width",
+            "Inside width of the house across the wall, if the joists of both sides run to the outside walls.",
+            "23 ft 4 in",
+            LENGTH,
+            least=24.0,
+            most=1200.0,
+        ),
+        Field(
             "braces_seen",
             "Whether a diagonal brace or strap was seen in the wall.",
             "no",
@@ -163,6 +172,15 @@ CARRIED = Section(
             "lapped",
             choices=("lapped", "butted", "one piece", "unknown"),
             register="continuity",
+            kinds=_JOISTS,
+        ),
+        Field(
+            "spacing",
+            "Distance from joist to joist, for the hangers of a flush beam.",
+            "16 in",
+            LENGTH,
+            least=4.0,
+            most=96.0,
             kinds=_JOISTS,
         ),
         Field(
@@ -299,6 +317,14 @@ BEAM = Section(
             most=240.0,
         ),
         Field(
+            "splices",
+            "Stations at which a ply of the beam is to be spliced, with commas between them.",
+            "6 ft 9 in",
+            LENGTH,
+            least=-240.0,
+            many=True,
+        ),
+        Field(
             "moisture",
             "Dry inside a heated house, or wet.",
             "dry",
@@ -377,13 +403,80 @@ POST = Section(
             LENGTH,
             register="post_eccentricity",
         ),
-        Field("plate", "Species of the plate under the post.", "Hem-Fir", register="plate_species"),
+        Field(
+            "seat",
+            "How the beam rests on the post: on its top or a cap, in a notch, on studs side by side, on a plate.",
+            "cap",
+            choices=("cap", "notch", "stud pack", "wood plate", "steel plate", "unknown"),
+        ),
+        Field(
+            "notch_depth",
+            "How deep the notch goes into the post, measured across the beam.",
+            "3-1/2 in",
+            LENGTH,
+            least=0.25,
+            most=48.0,
+        ),
+        Field(
+            "seated_plies",
+            "How many plies of the beam rest on the seat with their whole thickness; for a notch.",
+            "2",
+            choices=("1", "2", "3", "4", "5", "6"),
+        ),
+        Field("seat_breadth", "Side of the steel plate across the beam.", "5-1/2 in", LENGTH, least=0.5, most=48.0),
+        Field("seat_thickness", "Thickness of the steel plate.", "1/2 in", LENGTH, least=0.05, most=4.0),
+        Field(
+            "gap",
+            "How far things may go down by this post before a finish or a fitting shows it.",
+            "1/8 in",
+            LENGTH,
+            most=12.0,
+        ),
+        Field(
+            "fastener",
+            "Nail or bolt that joins the plies of a free-standing built-up post.",
+            "30d common",
+            choices=(
+                "10d common",
+                "16d common",
+                "20d common",
+                "30d common",
+                "40d common",
+                "50d common",
+                "60d common",
+                "1/2 in bolt",
+                "5/8 in bolt",
+                "3/4 in bolt",
+            ),
+        ),
+        Field(
+            "plate",
+            "Species of the plates at the post's ends; none if it stands on metal or concrete.",
+            "Hem-Fir",
+            register="plate_species",
+        ),
+        Field(
+            "base_length",
+            "Side along the beam of a steel plate under the post.",
+            "6 in",
+            LENGTH,
+            least=0.5,
+            most=48.0,
+        ),
+        Field("base_breadth", "Side of that plate across the beam.", "6 in", LENGTH, least=0.5, most=48.0),
+        Field(
+            "blocking",
+            "What carries the load through the floor: blocks as large as the post, or the post itself.",
+            "full area",
+            choices=("full area", "post runs through", "none", "unknown"),
+        ),
         Field(
             "stands_on",
             "What is under the plate, as far as you have seen.",
             "girder",
             choices=(
                 "girder",
+                "pad",
                 "pier",
                 "slab",
                 "post-tensioned slab",
@@ -399,4 +492,4 @@ POST = Section(
     repeated=True,
 )
 
-SECTIONS: tuple[Section, ...] = (STUDY, SITE, WALL, CARRIED, BEAM, POST, *AROUND)
+SECTIONS: tuple[Section, ...] = (STUDY, SITE, WALL, CARRIED, BEAM, POST, *BELOW, *AROUND)

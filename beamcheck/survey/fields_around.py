@@ -1,5 +1,326 @@
-"""Keys of the sections that a survey may do without: what surrounds the beam and its posts."""
+"""Keys of the sections that a survey may do without: temporary support, signs of bearing, and the rest of the room."""
 
-from beamcheck.survey.entry import Section
+from beamcheck.survey.entry import AREA_LOAD, FORCE, LENGTH, Field, Section
+from beamcheck.units import Dimension
 
-AROUND: tuple[Section, ...] = ()
+TEMPORARY = Section(
+    "temporary",
+    "The temporary walls that hold the house while the wall is out.",
+    (
+        Field(
+            "sides",
+            "On which sides of the wall a temporary wall stands.",
+            "both",
+            choices=("both", "A", "B"),
+            register="temporary_sides",
+        ),
+        Field(
+            "set_back_a",
+            "From the middle of the wall that goes to the middle of the temporary wall on side A.",
+            "2 ft 6 in",
+            LENGTH,
+            least=1.0,
+            most=240.0,
+        ),
+        Field("set_back_b", "The same on side B.", "2 ft 6 in", LENGTH, least=1.0, most=240.0),
+        Field(
+            "lap",
+            "With one temporary wall: how far the other side's joists run past the middle of the wall towards it.",
+            "3 ft",
+            LENGTH,
+            most=360.0,
+        ),
+        Field(
+            "wall_line_loads",
+            "Whether what stands on the wall (a wall above, rafters) is shared by both temporary walls.",
+            "shared",
+            choices=("shared", "either side"),
+            register="wall_line_loads",
+        ),
+        Field(
+            "rooms_above",
+            "Whether the rooms above stay in use meanwhile.",
+            "empty",
+            choices=("in use", "empty"),
+            register="rooms_above",
+        ),
+        Field("live", "Live load meanwhile, with the rooms above kept empty.", "15 psf", AREA_LOAD, most=200.0),
+        Field(
+            "snow",
+            "Whether snow can fall meanwhile.",
+            "counted",
+            choices=("counted", "out of season"),
+            register="temporary_snow",
+        ),
+        Field("stud", "Size and grade of the temporary studs.", "2x4 Spruce-Pine-Fir Stud"),
+        Field("stud_spacing", "Middle to middle of the studs.", "16 in", LENGTH, least=3.0, most=48.0),
+        Field(
+            "rail",
+            "Whether a rail or diagonal nailed across the studs at half height holds them sideways.",
+            "yes",
+            choices=("yes", "no"),
+            register="temporary_rail",
+        ),
+        Field("top_plate", "Plies laid flat on the studs, size and grade.", "2-ply 2x4 Spruce-Pine-Fir No.2"),
+        Field(
+            "studs_under_joists",
+            "Whether each joist has a stud right under it.",
+            "yes",
+            choices=("yes", "no"),
+            register="studs_under_joists",
+        ),
+        Field(
+            "joist_spacing",
+            "Middle to middle of the joists above.",
+            "16 in",
+            LENGTH,
+            register="joist_spacing",
+            least=3.0,
+            most=48.0,
+        ),
+        Field(
+            "joist_breadth",
+            "Thickness of one of these joists.",
+            "1-1/2 in",
+            LENGTH,
+            register="joist_breadth",
+            least=0.25,
+            most=12.0,
+        ),
+        Field(
+            "post_spacing",
+            "With posts under a carrying beam in place of studs: middle to middle of the posts.",
+            "4 ft",
+            LENGTH,
+            least=6.0,
+            most=144.0,
+        ),
+        Field(
+            "stands_on",
+            "What the temporary walls stand on.",
+            "joists across",
+            choices=("slab", "joists across", "joists along", "girder", "unknown"),
+            register="temporary_stands_on",
+        ),
+        Field("note", "Anything the engineer should know about it."),
+    ),
+    optional=True,
+)
+
+_ANSWER = ("yes", "no", "unknown")
+
+SIGNS = Section(
+    "signs",
+    "Signs of whether the wall bears. Answer no only where you have looked along the whole wall.",
+    (
+        Field("joists_end", "Do joists above it end, lap or have a splice on its top plate?", "unknown", None, _ANSWER),
+        Field("roof_brace", "Does a brace, strut or post of the roof come down on it?", "unknown", None, _ANSWER),
+        Field(
+            "beam_ends_in_it",
+            "Does a beam, header or girder truss end in it, or does it hold a pack of three or more studs?",
+            "unknown",
+            None,
+            _ANSWER,
+        ),
+        Field(
+            "joists_need_it",
+            "Do joists run over it unbroken that could not span from wall to wall without it?",
+            "unknown",
+            None,
+            _ANSWER,
+        ),
+        Field(
+            "stacks",
+            "Does it stand over a girder, a bearing wall or a footing line, or under a wall above?",
+            "unknown",
+            None,
+            _ANSWER,
+        ),
+        Field("old_outside", "Was it an outside wall before the house was added to?", "unknown", None, _ANSWER),
+        Field("crosses_joists", "Does it cross the joists near the middle of the house?", "unknown", None, _ANSWER),
+        Field("header_on_edge", "Do its doorways have a header on edge, not a flat board?", "unknown", None, _ANSWER),
+        Field("double_plate", "Has it a double top plate?", "unknown", None, _ANSWER),
+        Field(
+            "gap_under_trusses",
+            "Is there daylight between its plate and every truss above it?",
+            "unknown",
+            None,
+            _ANSWER,
+        ),
+        Field(
+            "truss_drawing",
+            "Does the maker's drawing of the trusses show them bearing on the outside walls only?",
+            "unknown",
+            None,
+            _ANSWER,
+        ),
+        Field("along_joists", "Do the joists above run along it?", "unknown", None, _ANSWER),
+        Field("bare_attic", "Is there nothing above it but an attic that nobody uses?", "unknown", None, _ANSWER),
+        Field("loose_studs", "Do its studs feel loose?", "unknown", None, _ANSWER),
+        Field("thick_or_piped", "Is it thick, or does it hold pipes or ducts?", "unknown", None, _ANSWER),
+        Field("sounds_hollow", "Does it sound hollow?", "unknown", None, _ANSWER),
+    ),
+    optional=True,
+)
+
+ROOM = Section(
+    "room",
+    "Whether the beam leaves headroom and can be carried in.",
+    (
+        Field(
+            "beam_wrap",
+            "Thickness of the finish under the beam.",
+            "5/8 in",
+            LENGTH,
+            register="beam_wrap",
+            most=12.0,
+        ),
+        Field(
+            "floor_added",
+            "Thickness of new floor that is to be laid on the old one.",
+            "0 in",
+            LENGTH,
+            register="floor_added",
+            most=12.0,
+        ),
+        Field("piece_length", "Length to which the plies are ordered. Left out: from the posts.", "15 ft", LENGTH, least=12.0),
+        Field("door_width", "Narrowest clear doorway or window on the way in.", "2 ft 7 in", LENGTH, least=6.0, most=240.0),
+        Field(
+            "turn_width",
+            "Clear width of the hall or room in which a piece must turn square before or after that doorway.",
+            "3 ft 4 in",
+            LENGTH,
+            least=6.0,
+            most=600.0,
+        ),
+        Field(
+            "straight_run",
+            "Clear length straight through that doorway, if a piece need not turn.",
+            "20 ft",
+            LENGTH,
+            least=12.0,
+            most=1200.0,
+        ),
+    ),
+    optional=True,
+)
+
+NEIGHBOUR = Section(
+    "neighbour",
+    "Things that stand close to a post: a bookcase, a door casing, a piano.",
+    (
+        Field("name", "What it is.", "door casing to the hall", required=True),
+        Field("post", "Number of the post, from the left.", "2", Dimension.NUMBER, required=True, least=1.0, most=7.0),
+        Field("gap", "Gap planned between the bare post and it.", "1-1/4 in", LENGTH, required=True, most=240.0),
+        Field("wrap", "Thickness of the finish on that face of the post.", "3/4 in", LENGTH, register="post_wrap", most=12.0),
+        Field(
+            "plate_projection",
+            "How far a base plate, cap plate or bolt head stands out on that face.",
+            "1/4 in",
+            LENGTH,
+            register="plate_projection",
+            most=12.0,
+        ),
+        Field("height", "Height over which the two stand side by side. Left out: the whole post.", "7 ft", LENGTH, most=360.0),
+    ),
+    repeated=True,
+    optional=True,
+)
+
+HOLE = Section(
+    "hole",
+    "Holes to be drilled across the beam, and what hangs from it.",
+    (
+        Field("name", "What it is for.", "cable of the lamp", required=True),
+        Field("diameter", "Diameter of the hole.", "3/4 in", LENGTH, required=True, least=0.0625, most=24.0),
+        Field("station", "Where, along the beam from the centre of the left bearing.", "6 ft 9 in", LENGTH, required=True),
+        Field("from_top", "From the beam's top edge to the centre of the hole.", "7 in", LENGTH, most=60.0),
+        Field("hangs", "Weight that hangs there.", "12 lb", FORCE, most=1e5),
+    ),
+    repeated=True,
+    optional=True,
+)
+
+HEAVY = Section(
+    "heavy",
+    "Heavy things that are to stand on joists that are there: a piano, an island with a stone top.",
+    (
+        Field("name", "What it is.", "grand piano", required=True),
+        Field("weight", "Its whole weight with what is on and in it.", "750 lb", FORCE, required=True, least=1.0, most=1e5),
+        Field(
+            "along",
+            "Length of its base, or between its outer legs, along the joists; of the base, not of the top.",
+            "5 ft 2 in",
+            LENGTH,
+            required=True,
+            least=1.0,
+            most=360.0,
+        ),
+        Field("across", "The same across the joists.", "4 ft 10 in", LENGTH, required=True, least=1.0, most=360.0),
+        Field("legs", "Number of legs it stands on. Left out: it stands on its base.", "3", Dimension.NUMBER, least=1.0, most=12.0),
+        Field(
+            "lasting",
+            "Whether it is to stay there for good.",
+            "yes",
+            choices=("yes", "no"),
+            register="heavy_lasting",
+        ),
+        Field("joist", "Size and grade of the joists under it.", "2x8 unknown"),
+        Field("joist_span", "Span of these joists.", "12 ft", LENGTH, least=12.0, most=480.0),
+        Field(
+            "joist_spacing",
+            "Middle to middle of these joists.",
+            "16 in",
+            LENGTH,
+            register="joist_spacing",
+            least=3.0,
+            most=48.0,
+        ),
+        Field("station", "From the joists' left support to the middle of it. Left out: the middle of the span.", "4 ft", LENGTH),
+        Field("dead", "Weight of that floor.", "12 psf", AREA_LOAD, register="floor_dead", most=500.0),
+        Field(
+            "live",
+            "Live load of that floor beside it. Left out: the table's for rooms.",
+            "40 psf",
+            AREA_LOAD,
+            most=500.0,
+        ),
+        Field(
+            "finish",
+            "Floor under it.",
+            "wood or carpet",
+            choices=("wood or carpet", "tile", "stone"),
+            register="floor_finish",
+        ),
+        Field("top", "Whether it has a top of stone.", "stone", choices=("stone", "other"), register="heavy_top"),
+        Field(
+            "joists_changed",
+            "Whether these joists are among those cut, notched or moved to a new support.",
+            "no",
+            choices=("yes", "no", "unknown"),
+            register="joists_changed",
+        ),
+    ),
+    repeated=True,
+    optional=True,
+)
+
+OTHER_WALL = Section(
+    "other_wall",
+    "Walls that stay and run the same way as the wall that goes: what may still brace the house in that direction.",
+    (
+        Field("name", "Which wall.", "wall of the stair", required=True),
+        Field("length", "Its length without doors and wide openings.", "11 ft", LENGTH, required=True, most=2400.0),
+        Field("distance", "How far it stands from the wall that goes.", "9 ft", LENGTH, required=True, most=2400.0),
+        Field(
+            "braced",
+            "Whether a sheathing, brace or strap was seen in it.",
+            "unknown",
+            choices=("yes", "no", "unknown"),
+        ),
+    ),
+    repeated=True,
+    optional=True,
+)
+
+AROUND: tuple[Section, ...] = (TEMPORARY, SIGNS, ROOM, NEIGHBOUR, HOLE, HEAVY, OTHER_WALL)

@@ -3,9 +3,16 @@
 None stands for a figure that is not there and that nothing cautious can stand in for.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from beamcheck.trace import Value
+
+if TYPE_CHECKING:
+    from beamcheck.survey.around import Heavy, Hole, Neighbour, OtherWall, Room, Signs, Temporary
+    from beamcheck.survey.below import Girder, Pad, Ties
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,6 +48,7 @@ class Wall:
     clear_opening: Value
     ceiling_height: Value
     thickness: Value | None
+    house_width: Value | None
     braces_seen: str
 
 
@@ -56,6 +64,7 @@ class Carried:
     span_a: Value | None
     span_b: Value | None
     continuity: str
+    spacing: Value | None
     use: str
     dead: Value | None
     live: Value | None
@@ -84,6 +93,7 @@ class Beam:
     unbraced_length: Value | None
     overhang_left: Value | None
     overhang_right: Value | None
+    splices: tuple[Value, ...]
     moisture: str
     plies_share: str
     ceiling_below: str
@@ -102,7 +112,17 @@ class Post:
     fastening: str
     seat_length: Value | None
     eccentricity: Value | None
+    seat: str
+    notch_depth: Value | None
+    seated_plies: str
+    seat_breadth: Value | None
+    seat_thickness: Value | None
+    gap: Value | None
+    fastener: str
     plate: str
+    base_length: Value | None
+    base_breadth: Value | None
+    blocking: str
     stands_on: str
     note: str
 
@@ -132,3 +152,13 @@ class Survey:
     words: tuple[Word, ...] = field(default=())
     sha256: str = ""
     file: str = ""
+    girders: tuple[Girder, ...] = ()
+    pads: tuple[Pad, ...] = ()
+    ties: Ties | None = None
+    temporary: Temporary | None = None
+    signs: Signs | None = None
+    room: Room | None = None
+    neighbours: tuple[Neighbour, ...] = ()
+    holes: tuple[Hole, ...] = ()
+    heavy: tuple[Heavy, ...] = ()
+    other_walls: tuple[OtherWall, ...] = ()

@@ -8,6 +8,8 @@ from typing import Any
 from beamcheck import tables, units
 from beamcheck.errors import Fault, InputError
 from beamcheck.survey.fields import SECTIONS, Field, Section
+from beamcheck.survey.fields_around import AROUND
+from beamcheck.survey.fields_below import BELOW
 from beamcheck.survey.model import About, Beam, Carried, Post, Site, Survey, Wall, Word
 from beamcheck.trace import Given, Trust, Value
 
@@ -94,6 +96,8 @@ class _Reader:
             tuple(self.words),
             sha256,
             file,
+            **_below(parts),
+            **_around(parts),
         )
 
     def section(self, section: Section, document: dict[str, Any]) -> list[dict[str, Any]]:
@@ -265,6 +269,36 @@ class _Reader:
 
     def fault(self, where: str, what: str, mend: str) -> None:
         self.faults.append(Fault(where, what, mend))
+
+
+def _below(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
+    """What stands under the posts; its types are imported only where any of it is there."""
+    if not any(parts[section.key] for section in BELOW):
+        return {}
+    from beamcheck.survey import below
+
+    return {
+        "girders": tuple(below.Girder(**entry) for entry in parts["girder"]),
+        "pads": tuple(below.Pad(**entry) for entry in parts["pad"]),
+        "ties": next((below.Ties(**entry) for entry in parts["ties"]), None),
+    }
+
+
+def _around(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
+    """The parts that a survey may do without; their types are imported only where one is there."""
+    if not any(parts[section.key] for section in AROUND):
+        return {}
+    from beamcheck.survey import around
+
+    return {
+        "temporary": next((around.Temporary(**entry) for entry in parts["temporary"]), None),
+        "signs": next((around.Signs(**entry) for entry in parts["signs"]), None),
+        "room": next((around.Room(**entry) for entry in parts["room"]), None),
+        "neighbours": tuple(around.Neighbour(**entry) for entry in parts["neighbour"]),
+        "holes": tuple(around.Hole(**entry) for entry in parts["hole"]),
+        "heavy": tuple(around.Heavy(**entry) for entry in parts["heavy"]),
+        "other_walls": tuple(around.OtherWall(**entry) for entry in parts["other_wall"]),
+    }
 
 
 def _nothing(field: Field) -> Entry:

@@ -7,8 +7,23 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from beamcheck.study.registers import Entry
+from beamcheck.study.shapes import reactions
 from beamcheck.study.types import Link, Study
-from beamcheck.trace import Check, Given, Item, Looked, Missing, Note, Refer, Schedule, Sheet, Solved, Taken, Value, items
+from beamcheck.trace import (
+    Check,
+    Given,
+    Item,
+    Looked,
+    Missing,
+    Note,
+    Refer,
+    Schedule,
+    Sheet,
+    Solved,
+    Taken,
+    Value,
+    items,
+)
 from beamcheck.views import drawing
 from beamcheck.views.figures import quantity
 from beamcheck.views.printed import shown
@@ -117,10 +132,15 @@ def standing(link: Link) -> Standing:
     """How a link stands, in words, figures and a pattern."""
     check = link.governing
     if check is None:
+        force = next((shown(item) for item in link.sheet.items if isinstance(item, Value) and item.unit == "lb"), "")
         bar = drawing.utilisation(0.0, link.word, f"{link.word}, no figure") if link.word != "counted" else ""
-        return Standing(link.title, link.word, "", Markup(bar), "")  # noqa: S704
+        return Standing(link.title, link.word, "", Markup(bar), f"takes {force}" if force else "")  # noqa: S704
     number = ratio(check)
-    told = f"{number}, {check.word}" if link.word == check.word else f"{number}, {check.word}, but part of it is {link.word}"
+    told = (
+        f"{number}, {check.word}"
+        if link.word == check.word
+        else f"{number}, {check.word}, but part of it is {link.word}"
+    )
     bar = drawing.utilisation(float(check.ratio), check.word, told)
     return Standing(link.title, link.word, number, Markup(bar), check.title)  # noqa: S704
 
@@ -136,11 +156,46 @@ def tally(study: Study) -> tuple[tuple[str, str], ...]:
     return tuple((word, "; ".join(names)) for word, names in found.items() if names)
 
 
+def governs(study: Study) -> tuple[str, Line] | None:
+    """The check that governs the chain, and the link that it belongs to."""
+    check = study.governing
+    if check is None:
+        return None
+    link = next(link for link in study.links if link.governing is check)
+    return link.title, line(check, study.survey.about.dimensions)
+
+
+def reaction_grid(study: Study) -> Grid | None:
+    """Reactions by load type, in pounds."""
+    found = reactions(study)
+    if not found:
+        return None
+    heads = ("post", *(name for name, _ in found[0].by_type), "greatest", "under")
+    rows = tuple(
+        (
+            (str(one.post), False),
+            *((f"{force:,.0f}", True) for _, force in one.by_type),
+            (f"{one.greatest:,.0f}", True),
+            (one.case, False),
+        )
+        for one in found
+    )
+    return Grid("Reactions on the posts, lb", heads, rows)
+
+
 def line(check: Check, dimensions: str) -> Line:
     """A check as a row."""
     number = ratio(check)
     bar = Markup(drawing.utilisation(float(check.ratio), check.word, f"{number}, {check.word}"))  # noqa: S704
-    return Line(check.title, shown(check.demand, dimensions), shown(check.limit, dimensions), number, check.word, bar, check.when)
+    return Line(
+        check.title,
+        shown(check.demand, dimensions),
+        shown(check.limit, dimensions),
+        number,
+        check.word,
+        bar,
+        check.when,
+    )
 
 
 def parts(study: Study) -> tuple[Part, ...]:
@@ -164,7 +219,11 @@ def part(sheet: Sheet, dimensions: str) -> Part:
         sheet.title,
         tuple(line(item, dimensions) for item in every if isinstance(item, Check)),
         tuple(grid(item, dimensions) for item in every if isinstance(item, Schedule)),
-        tuple((item.title or item.name.replace("_", " "), shown(item, dimensions)) for item in every if isinstance(item, Value)),
+        tuple(
+            (item.title or item.name.replace("_", " "), shown(item, dimensions))
+            for item in every
+            if isinstance(item, Value)
+        ),
         tuple(dict.fromkeys(item.text for item in every if isinstance(item, Note))),
         tuple(item for item in every if isinstance(item, Refer | Missing)),
     )
@@ -173,7 +232,8 @@ def part(sheet: Sheet, dimensions: str) -> Part:
 def grid(schedule: Schedule, dimensions: str) -> Grid:
     """A schedule with its figures written out."""
     rows = tuple(
-        tuple(_cell(cell, head, dimensions) for cell, head in zip(row, schedule.heads, strict=True)) for row in schedule.rows
+        tuple(_cell(cell, head, dimensions) for cell, head in zip(row, schedule.heads, strict=True))
+        for row in schedule.rows
     )
     return Grid(schedule.title, schedule.heads, rows)
 
@@ -219,14 +279,20 @@ def grouped(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
     return tuple(same[0]._replace(name="; ".join(entry.name for entry in same)) for same in found.values())
 
 
-def with_symbols(words: str) -> str:
-    """Words in which names of figures are printed as their symbols, and powers raised."""
-    return re.sub(r"[A-Za-z]+(?:_[A-Za-z0-9]+)+", lambda name: symbol(name[0]).text, words).replace("^2", "²")
+def with_symbols(words: str) -> Markup:
+    """Words in which the names of figures are printed as their symbols, and squares raised."""
+    parts = re.split(r"([A-Za-z]+(?:_[A-Za-z0-9]+)+)", words.replace("^2", "²"))
+    return Markup("").join(
+        symbol_markup(part) if number % 2 and symbol(part).typst else part for number, part in enumerate(parts)
+    )
 
 
 def trusted(entries: tuple[Entry, ...]) -> Mapping[str, tuple[Entry, ...]]:
     """Entries by how they are known."""
-    return {trust: tuple(entry for entry in entries if entry.trust == trust) for trust in dict.fromkeys(entry.trust for entry in entries)}
+    return {
+        trust: tuple(entry for entry in entries if entry.trust == trust)
+        for trust in dict.fromkeys(entry.trust for entry in entries)
+    }
 
 
 def _short(link: Link) -> str:

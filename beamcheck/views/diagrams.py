@@ -144,7 +144,10 @@ def _titled(y: float, name: str, sign: str, cases: list[str]) -> tuple[float, li
 def _axis(study: Study, panel: Panel) -> str:
     assert study.loaded is not None  # noqa: S101  the caller has looked
     line = study.loaded.line
-    ticks = [drawing.line((panel.at(s, 0)[0], panel.axis - 4), (panel.at(s, 0)[0], panel.axis + 4), 1.0) for s in line.supports]
+    ticks = [
+        drawing.line((panel.at(s, 0)[0], panel.axis - 4), (panel.at(s, 0)[0], panel.axis + 4), 1.0)
+        for s in line.supports
+    ]
     return drawing.line(panel.at(line.start, 0), panel.at(line.end, 0), 0.8) + "".join(ticks)
 
 
@@ -167,7 +170,9 @@ def _moment_bend(panel: Panel, piece: Piece) -> tuple[Place, Place, Place]:
     return _bend(panel, piece, (piece.M, last), (piece.V, _shear_at(piece, h)))
 
 
-def _bend(panel: Panel, piece: Piece, ends: tuple[float, float], slopes: tuple[float, float]) -> tuple[Place, Place, Place]:
+def _bend(
+    panel: Panel, piece: Piece, ends: tuple[float, float], slopes: tuple[float, float]
+) -> tuple[Place, Place, Place]:
     """The Bezier piece of a cubic with the given ends and slopes: exact, no sampling."""
     third = (piece.end - piece.start) / 3
     first = panel.at(piece.start + third, ends[0] + slopes[0] * third)
@@ -192,7 +197,11 @@ def _face_labels(panel: Panel, response: Response, place: float) -> list[str]:
             x, y = panel.at(place, V)
             outward = -gap if place in (response.line.start, response.line.end) else gap
             side = Anchor.END if outward < 0 else Anchor.START
-            parts.append(drawing.backed((x + outward, y + (11 if V > 0 else -2)), f"{V:,.0f}", side if outward != gap else anchor))
+            parts.append(
+                drawing.backed(
+                    (x + outward, y + (11 if V > 0 else -2)), f"{V:,.0f}", side if outward != gap else anchor
+                )
+            )
     return parts
 
 

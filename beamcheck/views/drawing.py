@@ -60,7 +60,9 @@ def polyline(places: Sequence[Place], width: float = 1.0, dash: str = "") -> str
     return f'<polyline points="{_points(places)}" fill="none" {_stroke(width, dash)}/>'
 
 
-def curve(start: Place, bends: Iterable[tuple[Place, Place, Place]], width: float = 1.0, dash: str = "", fill: str = "none") -> str:
+def curve(
+    start: Place, bends: Iterable[tuple[Place, Place, Place]], width: float = 1.0, dash: str = "", fill: str = "none"
+) -> str:
     """A run of cubic Bezier pieces: each has its two control points and its end."""
     run = "".join(f" C {_pair(a)} {_pair(b)} {_pair(end)}" for a, b, end in bends)
     edge = _stroke(width, dash) if width else 'stroke="none"'
@@ -103,7 +105,9 @@ def head(start: Place, tip: Place, size: float = 7.0) -> str:
     across, up = tip[0] - start[0], tip[1] - start[1]
     length = (across * across + up * up) ** 0.5 or 1.0
     x, y = across / length * size, up / length * size
-    return polygon((tip, (tip[0] - x - y * 0.35, tip[1] - y + x * 0.35), (tip[0] - x + y * 0.35, tip[1] - y - x * 0.35)))
+    return polygon(
+        (tip, (tip[0] - x - y * 0.35, tip[1] - y + x * 0.35), (tip[0] - x + y * 0.35, tip[1] - y - x * 0.35))
+    )
 
 
 def across(y: float, left: float, right: float, words: str) -> str:

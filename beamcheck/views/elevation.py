@@ -50,16 +50,27 @@ def before(study: Study, width: float = 264.0) -> str:
     wide, tall = (right - left) * scale, high * scale
     parts = [
         drawing.label((6, LETTER), "Before", bold=True),
-        *(drawing.arrow((frame.x + (left + (right - left) * share) * scale, 24), (frame.x + (left + (right - left) * share) * scale, 42), 1.0) for share in (0.1, 0.3, 0.5, 0.7, 0.9)),
+        *(
+            drawing.arrow(
+                (frame.x + (left + (right - left) * share) * scale, 24),
+                (frame.x + (left + (right - left) * share) * scale, 42),
+                1.0,
+            )
+            for share in (0.1, 0.3, 0.5, 0.7, 0.9)
+        ),
         drawing.hatched(frame.at(left, high), (wide, tall), 9, 0.6),
         drawing.line(frame.at(left, 0), frame.at(right, 0), 2.4),
         drawing.line(frame.at(left, high), frame.at(right, high), 1.6),
         _going(study, frame, high),
-        drawing.upright(frame.at(right, 0)[0] + 10, frame.at(0, high)[1], frame.y, _length(study, study.survey.wall.ceiling_height)),
+        drawing.upright(
+            frame.at(right, 0)[0] + 10, frame.at(0, high)[1], frame.y, _length(study, study.survey.wall.ceiling_height)
+        ),
         drawing.backed((frame.x + (left + right) / 2 * scale, frame.y - tall / 2 + 5), "comes out", Anchor.MIDDLE),
         _scale_bar(frame, left, frame.y + 16, study),
     ]
-    told = "The wall as it stands, to scale. It carries what lies above it along its whole length; the dashed part goes."
+    told = (
+        "The wall as it stands, to scale. It carries what lies above it along its whole length; the dashed part goes."
+    )
     return drawing.figure(width, frame.y + 36, "Elevation before", told, parts)
 
 
@@ -91,7 +102,10 @@ def carried_bands(study: Study) -> tuple[Band, ...]:
         return ()
     sources = study.loaded.sources
     line = study.loaded.line
-    bands = [_carried(tuple(rows), line.start, line.end, study) for _, rows in groupby(sources, key=lambda row: (row.where, row.P is None))]
+    bands = [
+        _carried(tuple(rows), line.start, line.end, study)
+        for _, rows in groupby(sources, key=lambda row: (row.where, row.P is None))
+    ]
     bands.sort(key=lambda band: band.point)
     if len(bands) > MOST_BANDS:
         more = f"and {len(bands) - MOST_BANDS + 1} more: see the take-down table"
@@ -140,13 +154,19 @@ def _house(study: Study, frame: Frame, left: float, right: float, high: float) -
     flush = study.survey.beam.position == "flush"
     under = high if flush else high - deep
     first, last = study.posts[0], study.posts[-1]
-    start = (study.loaded.line.start if study.loaded else first.station) - _half(first) * (not study.survey.beam.overhang_left)
-    end = (study.loaded.line.end if study.loaded else last.station) + _half(last) * (not study.survey.beam.overhang_right)
+    start = (study.loaded.line.start if study.loaded else first.station) - _half(first) * (
+        not study.survey.beam.overhang_left
+    )
+    end = (study.loaded.line.end if study.loaded else last.station) + _half(last) * (
+        not study.survey.beam.overhang_right
+    )
     edges = ((left, first.station - _half(first)), (last.station + _half(last), right))
     parts = [drawing.hatched(frame.at(a, high), ((b - a) * frame.scale, high * frame.scale), 9, 0.6) for a, b in edges]
     parts.append(drawing.line(frame.at(left, 0), frame.at(right, 0), 2.4))
     parts.append(drawing.line(frame.at(left, high), frame.at(right, high), 1.6, "" if not flush else "6 3"))
-    parts.append(drawing.box(frame.at(start, under + deep), ((end - start) * frame.scale, deep * frame.scale), drawing.GREY, 1.6))
+    parts.append(
+        drawing.box(frame.at(start, under + deep), ((end - start) * frame.scale, deep * frame.scale), drawing.GREY, 1.6)
+    )
     for placed, post in zip(study.posts, study.survey.posts, strict=True):
         parts += _post(placed, post, frame, under, _room(study, placed) * frame.scale)
     middle = frame.at((first.station + last.station) / 2, under)[0]
@@ -184,9 +204,15 @@ def _dimensions(study: Study, frame: Frame, left: float, right: float, high: flo
     under = high if study.survey.beam.position == "flush" else high - float(study.beam.d.to("in"))
     beam_top = frame.at(0, under)[1] - float(study.beam.d.to("in")) * frame.scale
     parts = [
-        drawing.across(y, frame.at(a, 0)[0], frame.at(b, 0)[0], f"{_length(study, study.survey.wall.clear_opening)} clear"),
-        drawing.upright(frame.at(right, 0)[0] + 10, frame.at(0, high)[1], frame.y, _length(study, study.survey.wall.ceiling_height)),
-        drawing.upright(frame.at(left, 0)[0] - 8, beam_top, frame.at(0, under)[1], _length(study, study.beam.d), Anchor.END),
+        drawing.across(
+            y, frame.at(a, 0)[0], frame.at(b, 0)[0], f"{_length(study, study.survey.wall.clear_opening)} clear"
+        ),
+        drawing.upright(
+            frame.at(right, 0)[0] + 10, frame.at(0, high)[1], frame.y, _length(study, study.survey.wall.ceiling_height)
+        ),
+        drawing.upright(
+            frame.at(left, 0)[0] - 8, beam_top, frame.at(0, under)[1], _length(study, study.beam.d), Anchor.END
+        ),
     ]
     spans = [value for name, value in study.loaded.inputs if name.startswith("l_")] if study.loaded else []
     bays = [bay for bay in study.loaded.line.bays if bay.kind == "span"] if study.loaded else []
@@ -206,7 +232,10 @@ def _scale_bar(frame: Frame, left: float, y: float, study: Study) -> str:
     metric = study.survey.about.dimensions == "metric"
     inches, words = (1000 / 25.4, "1 m") if metric else (36.0, "3 ft")
     x = frame.at(left, 0)[0]
-    parts = [drawing.box((x, y), (inches * frame.scale / 2, 5), "#000"), drawing.box((x + inches * frame.scale / 2, y), (inches * frame.scale / 2, 5), "#fff")]
+    parts = [
+        drawing.box((x, y), (inches * frame.scale / 2, 5), "#000"),
+        drawing.box((x + inches * frame.scale / 2, y), (inches * frame.scale / 2, 5), "#fff"),
+    ]
     return "".join((*parts, drawing.label((x + inches * frame.scale + 6, y + 8), f"{words}, to scale")))
 
 

@@ -100,8 +100,10 @@ def _runs(text: str) -> str:
 
 
 def _part(text: str) -> str:
-    if text[0].isdigit():
+    if text[0].isdecimal():
         return f"<mn>{text}</mn>"
+    if "_" in text:
+        return f"<msub>{''.join(_part(part) for part in text.split('_'))}</msub>"
     return f"<mi>{text}</mi>" if text[0].isalpha() else f'<mo lspace="0" rspace="0">{escape(text)}</mo>'
 
 

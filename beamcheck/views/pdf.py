@@ -54,7 +54,9 @@ def _compiled(files: dict[str, bytes]) -> bytes:
         raise BeamcheckError(told) from None
     with tempfile.TemporaryDirectory() as empty:
         try:
-            return _bytes(typst.compile(files, root=empty, ignore_system_fonts=True, format="pdf", pdf_standards="ua-1"))
+            return _bytes(
+                typst.compile(files, root=empty, ignore_system_fonts=True, format="pdf", pdf_standards="ua-1")
+            )
         except typst.TypstError:
             pass
         try:
@@ -160,7 +162,7 @@ class _Walker:
         if "n" in cls:
             options.append("align: right")
         if "blank" in cls:
-            inside = f"#block(height: {'52pt' if 'tall' in cls else '10pt'})[{inside}]"
+            inside = f"#block(height: {'44pt' if 'tall' in cls else '10pt'})[{inside}]"
         return f"table.cell({', '.join(options)})[{f'#head[{inside}]' if tag == 'th' else inside}]"
 
     def words(self, element: ET.Element) -> str:
@@ -196,7 +198,9 @@ class _Walker:
             raise ValueError(f"no rule for <{_tag(svg)}> in a figure")
         told = ". ".join(text for name in ("title", "desc") if (text := svg.findtext(f"{_SVG}{name}")))
         data = ET.tostring(svg, encoding="utf-8").strip()
-        name = next((known for known, content in self.files.items() if content == data), f"drawing-{len(self.files)}.svg")
+        name = next(
+            (known for known, content in self.files.items() if content == data), f"drawing-{len(self.files)}.svg"
+        )
         self.files[name] = data
         return f"#image({quoted(name)}, width: {width}, alt: {quoted(told)})"
 
@@ -218,7 +222,9 @@ def _half(sizes: list[int]) -> int:
 def _columns(element: ET.Element) -> str:
     """The widths that the page asks for, as a Typst array of plain lengths."""
     widths = (element.get("data-columns") or "").split()
-    if not widths or any(not (width == "auto" or width.removesuffix("fr").replace(".", "", 1).isdigit()) for width in widths):
+    if not widths or any(
+        not (width == "auto" or width.removesuffix("fr").replace(".", "", 1).isdigit()) for width in widths
+    ):
         raise ValueError(f"no rule for columns {widths}")
     return f"({', '.join(widths)},)"
 

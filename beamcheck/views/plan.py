@@ -54,9 +54,15 @@ def _joists(item: Carried, sides: tuple[float, float], levels: tuple[float, floa
             case "one piece":
                 parts.append(drawing.line((x, top), (x, bottom), 0.9))
             case "lapped":
-                parts += [drawing.line((x - 1.6, top), (x - 1.6, wall + _GAP), 0.9), drawing.line((x + 1.6, wall - _GAP), (x + 1.6, bottom), 0.9)]
+                parts += [
+                    drawing.line((x - 1.6, top), (x - 1.6, wall + _GAP), 0.9),
+                    drawing.line((x + 1.6, wall - _GAP), (x + 1.6, bottom), 0.9),
+                ]
             case _:
-                parts += [drawing.line((x, top), (x, wall - _GAP - 3), 0.9), drawing.line((x, wall + _GAP + 3), (x, bottom), 0.9)]
+                parts += [
+                    drawing.line((x, top), (x, wall - _GAP - 3), 0.9),
+                    drawing.line((x, wall + _GAP + 3), (x, bottom), 0.9),
+                ]
     if item.continuity == "unknown":
         parts.append(drawing.backed((left, wall - _GAP - 4), "over the wall: not seen"))
     return parts
@@ -76,7 +82,10 @@ def _wall(study: Study, x_zero: float, y: float, scale: float, sides: tuple[floa
     """What stays of the wall, hatched; the beam, and the posts in black."""
     posts = [(placed.station, float(placed.member.b.to("in"))) for placed in study.posts]
     first, last = x_zero + posts[0][0] * scale, x_zero + posts[-1][0] * scale
-    parts = [drawing.hatched((sides[0], y - 3), (first - sides[0], 6), 4, 0.6), drawing.hatched((last, y - 3), (sides[1] - last, 6), 4, 0.6)]
+    parts = [
+        drawing.hatched((sides[0], y - 3), (first - sides[0], 6), 4, 0.6),
+        drawing.hatched((last, y - 3), (sides[1] - last, 6), 4, 0.6),
+    ]
     parts.append(drawing.box((first, y - 3), (last - first, 6), drawing.GREY, 1.0))
     for station, side in posts:
         wide = max(side * scale, 5)
@@ -86,8 +95,14 @@ def _wall(study: Study, x_zero: float, y: float, scale: float, sides: tuple[floa
 
 def _words(study: Study, item: Carried, width: float) -> list[str]:
     assert item.span_a is not None and item.span_b is not None  # noqa: S101  chosen for having both
-    over = {"unknown": "over the wall not seen", "": "", "one piece": "in one piece"}.get(item.continuity, item.continuity)
-    parts = (f"{item.name}:", f"{over}," if over else "", f"A\u00a0{_unbroken(study, item.span_a)}, B\u00a0{_unbroken(study, item.span_b)}")
+    over = {"unknown": "over the wall not seen", "": "", "one piece": "in one piece"}.get(
+        item.continuity, item.continuity
+    )
+    parts = (
+        f"{item.name}:",
+        f"{over}," if over else "",
+        f"A\u00a0{_unbroken(study, item.span_a)}, B\u00a0{_unbroken(study, item.span_b)}",
+    )
     letters = int((width - 8) / (LETTER * ADVANCE))
     return wrap(drawing.fitted(" ".join(filter(None, parts)), 2 * width), letters)
 

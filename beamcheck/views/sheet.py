@@ -58,7 +58,7 @@ def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
         "css": Markup(_style(paper)),  # noqa: S704  our own file
         "calculations": checks,
         "book": _book(study, typeset, dimensions) if book is Book.FULL else (),
-        **_front(study, dimensions),
+        **_front(study),
         **_loads(study),
         **_registers(study, dimensions),
         **_house(study),
@@ -66,8 +66,7 @@ def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
     return _environment().get_template("sheet.xhtml").render(page)
 
 
-def _front(study: Study, dimensions: str) -> Mapping[str, Any]:
-    check = study.governing
+def _front(study: Study) -> Mapping[str, Any]:
     return {
         "about": study.survey.about,
         "title_block": contents.title_block(study),
@@ -79,7 +78,7 @@ def _front(study: Study, dimensions: str) -> Mapping[str, Any]:
         "plan": Markup(plan(study)),  # noqa: S704
         "chain": contents.chain(study),
         "tally": contents.tally(study),
-        "governs": contents.line(check, dimensions) if check is not None else None,
+        "governs": contents.governs(study),
         "foremost": registers.foremost(study),
     }
 
@@ -91,6 +90,7 @@ def _loads(study: Study) -> Mapping[str, Any]:
     return {
         "takedown": parts[0],
         "movement": movement,
+        "reactions": contents.reaction_grid(study),
         "parts": parts,
         "combinations": combinations,
         "diagrams": Markup(diagrams(study)),  # noqa: S704  our own drawing, which escapes
@@ -124,8 +124,8 @@ def _house(study: Study) -> Mapping[str, Any]:
 
 def _stop(item: Refer | Missing) -> Stop:
     if isinstance(item, Missing):
-        return Stop(missing=True, title=item.title, why=item.need, ask="")
-    return Stop(missing=False, title=item.title, why=item.why, ask=item.ask)
+        return Stop(missing=True, title=registers.whose(item), why=item.need, ask="")
+    return Stop(missing=False, title=registers.whose(item), why=item.why, ask=item.ask)
 
 
 def _one(value: Value) -> tuple[Markup, str, str]:
@@ -168,7 +168,11 @@ def _gist(title: str) -> str:
 @cache
 def _environment() -> Environment:
     made = Environment(
-        loader=FileSystemLoader(TEMPLATES), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+        loader=FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
     )
     made.filters["sentence"] = _sentence
     made.filters["gist"] = _gist

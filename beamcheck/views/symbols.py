@@ -7,8 +7,9 @@ from functools import cache
 
 from beamcheck.tables import Row, load
 
-_SIMPLE = re.compile(r"(?P<base>[^\W\d_]+)(?P<mark>[′″*]?)(?:_(?P<subscript>.+))?")
-_RUNS = re.compile(r"[^\W\d_]+|[0-9]+|[^\w\s]")
+_SIMPLE = re.compile(r"(?P<base>[^\W\d_]+|\(.+\))(?P<mark>[′″*]?)(?:_(?P<subscript>.+))?")
+_LETTERS = r"(?:[A-Za-z]+|[^\W\d_A-Za-z])"
+_RUNS = re.compile(rf"{_LETTERS}(?:_{_LETTERS})?|[0-9]+|[^\w\s]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +28,7 @@ class Symbol:
     @property
     def whole(self) -> bool:
         """Whether it stands as one thing, so that it can be raised to a power without brackets."""
-        return self.mark != "*" and self.base.isalpha()
+        return self.mark != "*" and (len(runs(self.base)) == 1 or self.base.startswith("("))
 
 
 def symbol(name: str) -> Symbol:
@@ -50,5 +51,5 @@ def parsed(text: str, typst: str) -> Symbol:
 
 
 def runs(text: str) -> tuple[str, ...]:
-    """Words, numbers and signs of a base or a subscript, apart: b1 is b and 1."""
+    """Words, Greek letters, numbers and signs of a base or a subscript, apart: b1 is b and 1."""
     return tuple(_RUNS.findall(text)) or (text,)

@@ -27,7 +27,7 @@ class TypstPen(Pen):
         return f"frac({top}, {bottom})"
 
     def slashed(self, top: str, bottom: str, *, wide: bool) -> str:
-        return f"{top} thin \\/ thin {bottom}" if wide else f"{top} \\/ {bottom}"
+        return f"{top} thin\\/thin {bottom}" if wide else f"{top}\\/{bottom}"
 
     def raised(self, base: str, exponent: str) -> str:
         return f"attach({base}, t: {exponent})"
@@ -47,7 +47,8 @@ class TypstPen(Pen):
         return f"lr(({inside}))"
 
     def row(self, parts: Sequence[str]) -> str:
-        return " ".join(filter(None, parts))
+        # typst keeps a gap beside a string that holds more than digits: there must be none behind a first minus
+        return " ".join(filter(None, parts)).replace(f'{self.opposite} "', f'{self.opposite}"')
 
     def sign(self, text: str) -> str:
         return _SIGNS.get(text, text)

@@ -195,6 +195,7 @@ def test_load_and_resistance_factors_leave_the_other_adjustments_alone() -> None
     timed = (
         (nds.bending_star_lrfd, nds.bending_star, (0.85, 1.0, 1.1, 0.8, 1.15)),
         (nds.bending_star_scl_lrfd, nds.bending_star_scl, (1.0, 1.0, 1.04, 1.1)),
+        (nds.bending_star_scl_lrfd, nds.bending_star_scl, (1.0, 1.0, 1.04, 0.9)),
         (nds.compression_star_lrfd, nds.compression_star, (0.8, 1.0, 1.1, 0.8)),
         (nds.shear_lrfd, nds.shear, (0.97, 1.0, 0.8)),
     )

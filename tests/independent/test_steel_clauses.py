@@ -170,6 +170,8 @@ def test_walls_that_buckle_first_are_the_thinnest_of_the_broad_tubes() -> None:
         if ratio > 1:
             slender.append(row.text("shape"))
     assert slender == ["HSS4-1/2X4-1/2X1/8", "HSS5X5X1/8", "HSS6X6X1/8"]
+    assert aisc.wall_limit_round.fn(E, 35_000.0) == pytest.approx(91.1, abs=0.05)
+    assert aisc.wall_limit_square.fn(E, 46_000.0) == pytest.approx(35.2, abs=0.05)
 
 
 def test_steel_deflects_as_theory_says_and_does_not_creep() -> None:

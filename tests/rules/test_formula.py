@@ -6,7 +6,7 @@ from types import MappingProxyType
 
 import pytest
 
-from beamcheck import maths
+from beamcheck import maths, tables
 from beamcheck.standards import asce7_16, nds_2018, statics
 from beamcheck.trace import Clause, Taken, Value
 from beamcheck.views import symbols
@@ -102,7 +102,7 @@ def test_signs_and_brackets_stand_where_they_are_needed(recorded: Recorder, prin
 
 def test_fractions_within_fractions_lie_on_the_line() -> None:
     """As the standard prints them: small upright fractions are hard to read on paper."""
-    assert 'frac("1" + F_"bE" \\/ F_b^*, "1.9")' in typst(nds_2018.beam_stability)
+    assert 'frac("1" + F_"bE"\\/F_b^*, "1.9")' in typst(nds_2018.beam_stability)
 
 
 def test_a_figure_is_shown_in_the_unit_the_clause_computes_with() -> None:
@@ -124,6 +124,7 @@ def test_the_prime_stands_on_the_base() -> None:
     assert symbol_element("F_b_adj") == f"<msub>{prime}<mi>b</mi></msub>"
     assert symbol_element("F_b_star") == "<msubsup><mi>F</mi><mi>b</mi><mo>*</mo></msubsup>"
     assert symbol_element("F_bE") == "<msub><mi>F</mi><mi>bE</mi></msub>"
+    assert symbols.parsed("(L_c/r)_lim", "").base == "(L_c/r)"
     assert symbol_element("F_c_perp").endswith('<mrow><mi>c</mi><mo lspace="0" rspace="0">⊥</mo></mrow></msub>')
 
 
@@ -132,6 +133,13 @@ def test_a_name_without_a_symbol_stands_for_itself() -> None:
     assert symbols.symbol("no_such_name").text == "no_such_name"
     assert TypstPen().name(Name('"]#read("x')) == '"\\"]#read(\\"x"'
     assert "<x>" not in symbol_element("<x>")
+
+
+def test_the_table_of_symbols_holds_no_code() -> None:
+    """Its Typst cells go into the source as they are, so none may leave maths: no hash, dollar or escape."""
+    cells = tables.column("symbols", "typst")
+    assert cells
+    assert [cell for cell in cells if set(cell.replace("\\/", "")) & set("#$\\;")] == []
 
 
 def test_a_clause_may_not_branch_on_a_figure() -> None:

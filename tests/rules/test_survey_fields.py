@@ -1,13 +1,14 @@
 """The list of fields, the types of a survey and the register of defaults speak of the same things."""
 
 import dataclasses
+import re
 import tomllib
 
 import pytest
 
 from beamcheck import tables
 from beamcheck.errors import InputError
-from beamcheck.survey import model
+from beamcheck.survey import around, below, model
 from beamcheck.survey.blank import blank
 from beamcheck.survey.fields import SECTIONS
 from beamcheck.survey.reader import read_text
@@ -19,6 +20,16 @@ PARTS = {
     "carried": model.Carried,
     "beam": model.Beam,
     "post": model.Post,
+    "girder": below.Girder,
+    "pad": below.Pad,
+    "ties": below.Ties,
+    "temporary": around.Temporary,
+    "signs": around.Signs,
+    "room": around.Room,
+    "neighbour": around.Neighbour,
+    "hole": around.Hole,
+    "heavy": around.Heavy,
+    "other_wall": around.OtherWall,
 }
 RENAMED = {"from": "start", "to": "end"}
 
@@ -58,8 +69,7 @@ def test_the_blank_survey_reads() -> None:
 def test_the_blank_survey_is_toml_when_every_key_is_filled_in() -> None:
     """Taking the comment sign from each example leaves TOML."""
     text = "\n".join(
-        line.removeprefix("# ") if line.startswith("# ") and " = " in line and '"' in line.split(" = ")[1][:1] else line
-        for line in blank().splitlines()
+        line.removeprefix("# ") if re.match(r'# (\[|[a-z_]+ = ")', line) else line for line in blank().splitlines()
     )
     assert tomllib.loads(text)["site"]["ground_snow"] == "30 psf"
 

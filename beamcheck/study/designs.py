@@ -1,0 +1,81 @@
+"""From survey, layout and a solved line to what the checks of beam and posts are given: of one line or of many."""
+
+from beamcheck.catalogue.members import Member
+from beamcheck.checks.beam import BeamDesign, least_bearing
+from beamcheck.checks.demands import Demands
+from beamcheck.checks.post import AxialCase, PostDesign
+from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.study.layout import Layout
+from beamcheck.study.limits import deflection_rows
+from beamcheck.study.stops import plate_value
+from beamcheck.survey.model import Survey
+from beamcheck.tables import lookup
+from beamcheck.trace import Check, Value, looked
+
+
+def conditions(survey: Survey) -> Conditions:
+    """What surrounds beam and posts."""
+    return Conditions(survey.beam.moisture, "plies" if survey.beam.plies_share == "yes" else "no")
+
+
+def beam_design(survey: Survey, member: Member, layout: Layout, loaded: Demands) -> BeamDesign:
+    """What the checks of the beam are given."""
+    return BeamDesign(
+        member,
+        loaded,
+        layout.seats,
+        _top_edge(survey, layout, loaded),
+        Bracing(_longest(layout)),
+        survey.beam.position,
+        conditions(survey),
+        deflection_rows(survey),
+    )
+
+
+def _top_edge(survey: Survey, layout: Layout, loaded: Demands) -> Bracing:
+    beam = survey.beam
+    if beam.top_edge == "held":
+        return Bracing(None)
+    l_u = beam.unbraced_length or _longest(layout)
+    points = any(source.P is not None for source in loaded.sources)
+    uniform = len(layout.line.bays) == 1 and not points and beam.unbraced_length is None
+    return Bracing(l_u, "uniform" if uniform else "any other")
+
+
+def _longest(layout: Layout) -> Value:
+    return max(layout.spans, key=lambda span: float(span.to("in")))
+
+
+def axial_cases(loaded: Demands, number: int) -> tuple[AxialCase, ...]:
+    """The load of a post, by its number from 0, under each combination."""
+    return tuple(
+        AxialCase(*_pushed(loaded, which, number, combination.C_D))
+        for which, combination in enumerate(loaded.combinations)
+    )
+
+
+def _pushed(loaded: Demands, which: int, number: int, C_D: Value) -> tuple[Value, Value, str]:
+    P, case = loaded.push(which, number, "P")
+    return P, C_D, case
+
+
+def post_design(survey: Survey, number: int, layout: Layout, cases: tuple[AxialCase, ...]) -> PostDesign:
+    """What the checks of a post, by its number from 0, are given."""
+    post = survey.posts[number]
+    return PostDesign(
+        f"post[{number + 1}]",
+        layout.posts[number],
+        post.height or survey.wall.ceiling_height,
+        cases,
+        post.held,
+        post.fastening,
+        post.eccentricity,
+        plate_value(post.plate, f"{post.where}.plate"),
+        conditions(survey),
+    )
+
+
+def shortest_seat(number: int, layout: Layout) -> Check:
+    """The least bearing length that the house code asks for, at a post by its number from 0."""
+    least = lookup("irc_2021/bearing_minimum", on="wood or metal")
+    return least_bearing(f"post[{number + 1}]", looked(least, "length", "l_b_min"), layout.seats[number])

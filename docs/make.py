@@ -1,0 +1,120 @@
+"""Make docs/reference/ from the tables, the clauses, the fields of a survey and the commands:  python docs/make.py"""
+
+import os
+import subprocess
+import sys
+from collections import defaultdict
+from pathlib import Path
+
+from beamcheck import tables
+from beamcheck.survey.fields import SECTIONS
+from beamcheck.tables import Row
+from beamcheck.views.formula import line
+
+HERE = Path(__file__).parent / "reference"
+MADE = "<!-- made by docs/make.py: change the tables and the code, not this page -->\n"
+
+
+def main() -> None:
+    """Write every page of the reference."""
+    HERE.mkdir(exist_ok=True)
+    for name, text in pages().items():
+        (HERE / name).write_text(text, encoding="utf-8")
+
+
+def pages() -> dict[str, str]:
+    """The pages by file name."""
+    return {
+        "README.md": _contents(),
+        "clauses.md": _clauses(),
+        "tables.md": _tables(),
+        "survey.md": _survey(),
+        "commands.md": _commands(),
+    }
+
+
+def _contents() -> str:
+    return f"""{MADE}
+# Reference
+
+* [Clauses](clauses.md): every clause that bearline computes, with its formula, and what of each document is left out
+* [Tables](tables.md): every table of figures with its source and how it was verified
+* [Survey](survey.md): every key that a survey may hold
+* [Commands](commands.md): every command with its options
+"""
+
+
+def _clauses() -> str:
+    from beamcheck.standards import every_clause
+
+    found = {clause.key: clause for clause in every_clause()}
+    by_document: dict[str, list[str]] = defaultdict(list)
+    for row in tables.load("clauses").rows:
+        clause = found[row.text("clause")]
+        document = " ".join(filter(None, (row.text("document"), row.text("edition"))))
+        by_document[document].append(f"| {row.text('place')} | {row.text('title')} | `{line(clause)}` | {row.seen} |")
+    parts = [MADE, "# Clauses\n\nEach is one function; `seen` says how the rule was seen. None was read in the printed document.\n"]
+    for document, lines in sorted(by_document.items()):
+        parts.append(f"\n## {document}\n\n| place | gives | formula | seen |\n|---|---|---|---|\n" + "\n".join(lines) + "\n")
+    parts.append("\n## Not done, and why\n\n| document | place | what | state | why |\n|---|---|---|---|---|\n")
+    parts += [_cells(row, "document", "place", "title", "state", "why") for row in tables.load("coverage").rows]
+    return "".join(parts)
+
+
+def _tables() -> str:
+    parts = [MADE, "# Tables\n\n| table | what | source | rows | verified | from memory |\n|---|---|---|---|---|---|\n"]
+    for name in tables.names():
+        table = tables.load(name)
+        memory = sum(row.seen == "memory" for row in table.rows)
+        source = f"{table.document} {table.edition}, {table.place}"
+        parts.append(f"| `{name}` | {table.title} | {source} | {len(table.rows)} | {table.verified} | {memory or 'none'} |\n")
+    return "".join(parts)
+
+
+def _survey() -> str:
+    parts = [MADE, "# Survey\n\nWhere a key may be unknown, the last column is what stands in.\n"]
+    for section in SECTIONS:
+        parts.append(f"\n## {section.key}\n\n{section.about}\n\n| key | what | example | if unknown |\n|---|---|---|---|\n")
+        for field in section.fields:
+            kinds = f" ({', '.join(field.kinds)})" if field.kinds else ""
+            words = f" One of: {', '.join(field.choices)}." if field.choices else ""
+            stands = "needed" if field.required else _stand_in(field.register, field.kinds)
+            parts.append(f"| `{field.key}`{kinds} | {field.about}{words} | `{field.example}` | {stands} |\n")
+    return "".join(parts)
+
+
+def _stand_in(register: str, kinds: tuple[str, ...]) -> str:
+    if not register:
+        return ""
+    items = [register.replace("*", kind.replace(" ", "_")) for kind in kinds or ("",)]
+    return "; ".join(dict.fromkeys(tables.lookup("practice/defaults", item=item).text("value") for item in items))
+
+
+def _commands() -> str:
+    parts = [MADE, "# Commands\n"]
+    for command in ("", *command_names()):
+        shown = _help(command)
+        parts.append(f"\n## bearline {command}\n\n```\n{shown}\n```\n".replace("bearline \n", "bearline\n"))
+    return "".join(parts)
+
+
+def command_names() -> tuple[str, ...]:
+    """Names of the commands, in the order of the front page."""
+    from beamcheck.cli import app
+
+    return tuple(command.name or command.callback.__name__ for command in app.registered_commands if command.callback)
+
+
+def _help(command: str) -> str:
+    arguments = [sys.executable, "-m", "beamcheck", *filter(None, [command]), "--help"]
+    env = {**os.environ, "COLUMNS": "100", "TERMINAL_WIDTH": "100", "NO_COLOR": "1"}
+    done = subprocess.run(arguments, capture_output=True, text=True, check=True, env=env)
+    return done.stdout.replace("python -m beamcheck", "bearline").strip()
+
+
+def _cells(row: Row, *columns: str) -> str:
+    return f"| {' | '.join(row.text(column) for column in columns)} |\n"
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,36 @@
+"""The documentation is in step with the code, and its links lead somewhere."""
+
+import importlib.util
+import re
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+PAGES = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *sorted((ROOT / "docs").rglob("*.md"))]
+
+
+def test_the_reference_is_made_from_the_code() -> None:
+    """Making the reference anew changes nothing:  python docs/make.py"""
+    spec = importlib.util.spec_from_file_location("make", ROOT / "docs" / "make.py")
+    assert spec is not None
+    assert spec.loader is not None
+    make = importlib.util.module_from_spec(spec)
+    spec.loader.exec_module(make)
+    for name, text in make.pages().items():
+        assert (ROOT / "docs" / "reference" / name).read_text(encoding="utf-8") == text, name
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(ROOT).as_posix())
+def test_links_lead_somewhere(page: Path) -> None:
+    """Every relative link of a page names a file or folder that is there."""
+    for target in re.findall(r"\]\(([^)#]+)", page.read_text(encoding="utf-8")):
+        if not target.startswith(("http:", "https:")):
+            assert (page.parent / target).exists(), target
+
+
+def test_the_top_level_is_as_agreed() -> None:
+    """The top level holds just these, dot-files beside them."""
+    top = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
+    made = {"dist", "build", "mutants", "demo.toml", "demo.html"}
+    assert top - made == {"README.md", "DEVELOPERS.md", "pyproject.toml", "beamcheck", "tables", "tests", "docs"}
