@@ -32,6 +32,22 @@ def tan(degrees: Any) -> Any:
     return _turned("tan", degrees)
 
 
+def erfc(x: Any) -> Any:
+    """Complement of the error function: twice the tail of the normal distribution beyond x times the root of two."""
+    if isinstance(x, _NUMBER):
+        return math.erfc(x)
+    if _is_symbolic(x):
+        import sympy
+
+        return sympy.erfc(x)
+    import numpy as np
+
+    if hasattr(x, "units"):
+        return math.erfc(x.to("dimensionless").magnitude)
+    found = np.frompyfunc(math.erfc, 1, 1)(x)
+    return found.astype(float) if isinstance(found, np.ndarray) else found
+
+
 def least(a: Any, b: Any) -> Any:
     """The smaller of two, element by element for arrays."""
     if isinstance(a, _NUMBER) and isinstance(b, _NUMBER):

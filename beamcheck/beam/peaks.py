@@ -168,12 +168,14 @@ def _sign_changes(quartic: _Quartic, turns: Sequence[float], h: float) -> list[f
 def _root(quartic: _Quartic, left: float, right: float, f_left: float, f_right: float) -> float:
     """The one root between two stations of opposite sign: Newton's steps, kept between them by halving."""
     a, b, c, d, e = quartic
+    c_2, d_3, e_4 = 2.0 * c, 3.0 * d, 4.0 * e
     slack = 1e-8 * (right - left)
+    falling = f_left > 0.0
     x = left - f_left * (right - left) / (f_right - f_left)
     for _ in range(100):
         value = a + x * (b + x * (c + x * (d + x * e)))
-        rate = b + x * (2.0 * c + x * (3.0 * d + x * 4.0 * e))
-        if (value < 0.0) is (f_left < 0.0):
+        rate = b + x * (c_2 + x * (d_3 + x * e_4))
+        if (value > 0.0) is falling:
             left = x
         else:
             right = x

@@ -5,9 +5,17 @@ from beamcheck.catalogue.members import Member
 from beamcheck.catalogue.sawn import read_sawn
 from beamcheck.catalogue.wording import worded
 
+_STEEL = ("w", "p", "h")  # W shapes, pipe and HSS tube begin so, and no wood does
+
 
 def read_member(text: str, where: str) -> Member:
-    """The wood member that a line of trade text names; ``where`` is its key path, for messages and origins."""
+    """The member that a line of trade text names; ``where`` is its key path, for messages and origins."""
+    if text.lstrip()[:1].lower() in _STEEL:
+        from beamcheck.catalogue.steel import read_steel
+
+        shape = read_steel(text, where)
+        if shape is not None:
+            return shape
     wording = worded(text, where)
     first = wording.grade.split()[0]
     if first.upper() in COMPOSITES:

@@ -16,3 +16,8 @@ def every_clause() -> Iterator[Clause]:
             if isinstance(item, Clause) and item.key not in seen:
                 seen.add(item.key)
                 yield item
+
+
+def clauses() -> tuple[Clause, ...]:
+    """Every clause of every document, by key."""
+    return tuple(sorted(every_clause(), key=lambda item: item.key))

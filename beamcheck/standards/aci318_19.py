@@ -127,3 +127,9 @@ def nominal_bearing(f_c_prime: Psi, A_1: In2, A_2: In2) -> Lb:
 def design_bearing(phi: Pure, B_n: Lb) -> Lb:
     """Design bearing (14.5.1.1, 21.2.1)."""
     return phi * B_n
+
+
+@clause("beta")
+def column_ratio(c_1: Inch, c_2: Inch) -> Pure:
+    """Long to short side of what stands on the pad (14.5.5.1)."""
+    return most(c_1, c_2) / least(c_1, c_2)

@@ -264,3 +264,9 @@ def deflection(Y: LbIn3, E: Psi, I_x: In4) -> Inch:
 def total_deflection(delta_LT: Inch, delta_ST: Inch) -> Inch:
     """Total deflection; steel does not creep (L3)."""
     return delta_LT + delta_ST
+
+
+@clause("l_c")
+def plate_cantilever(c_plate: Inch, c_post: Inch) -> Inch:
+    """Cantilever of a bearing plate beyond the post under it (Part 14)."""
+    return (most(c_plate, c_post) - c_post) / 2

@@ -4,7 +4,7 @@ The shares of the depth come from ``irc_2021/notch_hole``. They hold for sawn lu
 are a matter of the product's own report (R502.8.2), and no table gives a limit for holes in headers.
 """
 
-from beamcheck.maths import least
+from beamcheck.maths import least, most
 from beamcheck.trace import Inch, Pure, clause
 
 
@@ -48,3 +48,9 @@ def wood_beside_hole(d: Inch, y_hole: Inch, D_hole: Inch) -> Inch:
 def footing_projection(b_foot: Inch, c_wall: Inch) -> Inch:
     """Projection of a footing beyond what stands on its middle; 2 in to its thickness if plain (R403.1.1)."""
     return (b_foot - c_wall) / 2
+
+
+@clause("h_cast")
+def thickness_for_projection(l_proj: Inch, h_thin: Inch) -> Inch:
+    """Thickness of a plain footing that its projection asks for, and never less than the least (R403.1.1)."""
+    return most(l_proj, h_thin)

@@ -5,11 +5,10 @@ from dataclasses import dataclass
 from beamcheck import units
 from beamcheck.beam.model import Line
 from beamcheck.catalogue.members import Member
-from beamcheck.checks.beam import BeamDesign, Seat, check_beam
+from beamcheck.checks.beam import BeamDesign, Seat
 from beamcheck.checks.lines import Loaded, load_line
 from beamcheck.checks.wood import Bracing, Conditions
-from beamcheck.standards import nds_2018 as nds
-from beamcheck.standards import statics
+from beamcheck.study.materials import as_beam, check_any_beam, own_weight
 from beamcheck.study.yardsticks import yardsticks
 from beamcheck.tables import lookup
 from beamcheck.takedown.combinations import combinations
@@ -29,8 +28,8 @@ class BeamAsked:
 
 
 def beam_sheet(member: Member, span: Value, sources: tuple[Source, ...], asked: BeamAsked) -> Sheet:
-    """A simple span with its checks."""
-    loaded = _loaded(member, span, sources, asked.edition)
+    """A simple span with its checks. Raises InputError for a member that is no beam."""
+    loaded = _loaded(as_beam(member, "--member"), span, sources, asked.edition)
     points = any(source.P is not None for source in sources)
     full = asked.unbraced is not None and abs(float(asked.unbraced.number) - float(span.number)) < 1e-6
     bracing = Bracing(asked.unbraced, "uniform" if full and not points else "any other")
@@ -40,7 +39,7 @@ def beam_sheet(member: Member, span: Value, sources: tuple[Source, ...], asked: 
         lookup("ibc_2021/deflection", member="floor member", load="D+L"),
     )
     design = BeamDesign(member, loaded, (seat, seat), bracing, Bracing(span), asked.position, asked.at, limits)
-    parts: list[Item] = [*check_beam(design), yardsticks(design)]
+    parts: list[Item] = [*check_any_beam(design), yardsticks(design)]
     if asked.bearing is None:
         parts += [
             loaded.greatest_push(support)[0].named(f"reaction at the {end} bearing")
@@ -52,9 +51,7 @@ def beam_sheet(member: Member, span: Value, sources: tuple[Source, ...], asked: 
 
 
 def _loaded(member: Member, span: Value, sources: tuple[Source, ...], edition: str) -> Loaded:
-    if member.density is not None:
-        weight = statics.self_weight(gamma=member.density, A=nds.area(b=member.b, d=member.d))
-        sources = (*sources, Source("--member", "the beam itself", "D", w=weight))
+    sources = (*sources, Source("--member", "the beam itself", "D", w=own_weight(member)))
     present = frozenset(source.load_type for source in sources)
     line = Line((0.0, float(span.number)))
     return load_line(line, (span,), sources, combinations(EDITIONS[edition], present))

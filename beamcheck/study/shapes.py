@@ -77,11 +77,9 @@ def deflection_shapes(study: Study) -> tuple[Shape, ...]:
     loaded = study.loaded
     if loaded is None:
         return ()
-    moved = [(name, _most_down(loaded, name)) for name in loaded.transient]
-    shapes = [_sunk(study, loaded, "D", _most_down(loaded, "D"))] if "D" in _acting(loaded) else []
-    if moved:
-        name, most = max(moved, key=lambda pair: pair[1].value)
-        shapes.append(_sunk(study, loaded, name, most))
+    shapes = [_sunk(study, loaded, "D")] if "D" in _acting(loaded) else []
+    if loaded.transient:
+        shapes.append(_sunk(study, loaded, max(loaded.transient, key=lambda name: _most_down(loaded, name)[1].value)))
     return tuple(shape for shape in shapes if shape.figure is not None)
 
 
@@ -110,23 +108,25 @@ def _governing(
 
 def _shape(name: str, loaded: Loaded, governing: Governing) -> Shape:
     response = loaded.strength.response(governing.combination, governing.mask)
-    return Shape(name, response, when(loaded.line, governing), governing.value, governing.station)
+    case = f"{governing.combination}{pattern(loaded.line, governing.mask)}"
+    return Shape(name, response, case, governing.value, governing.station)
 
 
 def _acting(loaded: Loaded) -> frozenset[str]:
     return frozenset(source.load_type for source in loaded.sources)
 
 
-def _most_down(loaded: Loaded, name: str) -> Governing:
-    return max(loaded.single.under(f"{name} alone").EI_down, key=lambda governing: governing.value)
+def _most_down(loaded: Loaded, name: str) -> tuple[int, Governing]:
+    """The bay that goes down most under a load type alone, and how."""
+    return max(enumerate(loaded.single.under(f"{name} alone").EI_down), key=lambda pair: pair[1].value)
 
 
-def _sunk(study: Study, loaded: Loaded, name: str, governing: Governing) -> Shape:
+def _sunk(study: Study, loaded: Loaded, name: str) -> Shape:
+    bay, governing = _most_down(loaded, name)
     response = loaded.single.response(governing.combination, governing.mask)
-    bay = next(bay for bay in loaded.line.bays if bay.start <= governing.station <= bay.end)
-    number = _moved(study, f"{governing.combination}, {bay.label}")
-    case = when(loaded.line, governing)
-    return Shape(f"{LOAD_WORDS[name]} load", response, case, governing.value, governing.station, number)
+    live = "" if name == "D" else pattern(loaded.line, governing.mask)
+    number = _moved(study, f"{governing.combination}, {loaded.line.bays[bay].label}")
+    return Shape(f"{LOAD_WORDS[name]} load", response, governing.combination + live, governing.value, governing.station, number)
 
 
 def _moved(study: Study, method: str) -> Value | None:

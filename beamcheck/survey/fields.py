@@ -6,6 +6,7 @@ This one list makes the reader's messages, the blank survey, the interview and t
 from beamcheck.survey.entry import ANY_NUMBER, AREA_LOAD, FORCE, LENGTH, LINE, Field, Section
 from beamcheck.survey.fields_around import AROUND
 from beamcheck.survey.fields_below import BELOW
+from beamcheck.survey.fields_explore import EXPLORE
 from beamcheck.units import Dimension
 
 __all__ = ["SECTIONS", "Field", "Section"]
@@ -488,8 +489,15 @@ POST = Section(
             register="stands_on",
         ),
         Field("note", "Anything the engineer should know about it."),
+        Field(
+            "try_stations",
+            "A post between the ends: other stations that  bearline options  is to try, with commas between them.",
+            "6 ft 3 in, 7 ft 6 in",
+            LENGTH,
+            many=True,
+        ),
     ),
     repeated=True,
 )
 
-SECTIONS: tuple[Section, ...] = (STUDY, SITE, WALL, CARRIED, BEAM, POST, *BELOW, *AROUND)
+SECTIONS: tuple[Section, ...] = (STUDY, SITE, WALL, CARRIED, BEAM, POST, *BELOW, *AROUND, *EXPLORE)

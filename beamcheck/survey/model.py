@@ -13,6 +13,7 @@ from beamcheck.trace import Value
 if TYPE_CHECKING:
     from beamcheck.survey.around import Heavy, Hole, Neighbour, OtherWall, Room, Signs, Temporary
     from beamcheck.survey.below import Girder, Pad, Ties
+    from beamcheck.survey.explore import Wanted
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -125,6 +126,7 @@ class Post:
     blocking: str
     stands_on: str
     note: str
+    try_stations: tuple[Value, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -162,3 +164,4 @@ class Survey:
     holes: tuple[Hole, ...] = ()
     heavy: tuple[Heavy, ...] = ()
     other_walls: tuple[OtherWall, ...] = ()
+    wanted: Wanted | None = None

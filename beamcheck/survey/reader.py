@@ -17,6 +17,7 @@ MOST_BYTES = 1_000_000
 MOST_ITEMS = 60
 _ENTRY_KEYS = ("value", "trust", "note", "low", "high")
 _UNKNOWN = "unknown"
+VARIANT = "variant"
 
 Entry = Value | str | tuple[Value | str, ...] | None
 """An entry as read: a figure, a word, several of either, or nothing."""
@@ -24,11 +25,16 @@ Entry = Value | str | tuple[Value | str, ...] | None
 
 def read(path: Path) -> Survey:
     """The survey in a file. Raises InputError with every fault found."""
+    return read_text(file_bytes(path), path.name)
+
+
+def file_bytes(path: Path) -> bytes:
+    """The bytes of a file. Raises InputError where it cannot be read or is too long for a survey."""
     try:
         size = path.stat().st_size
         if size > MOST_BYTES:
             raise InputError([Fault(path.name, f"the file has {size:,} bytes", f"a survey has at most {MOST_BYTES:,}")])
-        data = path.read_bytes()
+        return path.read_bytes()
     except OSError as error:
         reason = error.strerror or str(error)
         raise InputError(
@@ -40,13 +46,19 @@ def read(path: Path) -> Survey:
                 )
             ]
         ) from None
-    return read_text(data, path.name)
 
 
 def read_text(data: bytes, file: str = "survey") -> Survey:
-    """The survey in the bytes of a file. Raises InputError with every fault found."""
+    """The survey in the bytes of a file, its variants left aside. Raises InputError with every fault found."""
+    document = parsed(data, file)
+    document.pop(VARIANT, None)
+    return from_document(document, hashlib.sha256(data).hexdigest(), file)
+
+
+def parsed(data: bytes, file: str) -> dict[str, Any]:
+    """The bytes of a file as a TOML document. Raises InputError."""
     try:
-        document = tomllib.loads(data.decode("utf-8-sig"))
+        return tomllib.loads(data.decode("utf-8-sig"))
     except UnicodeDecodeError as error:
         raise InputError(
             [Fault(file, f"byte {error.start} is not UTF-8 text", "save the file as UTF-8")], file
@@ -55,8 +67,12 @@ def read_text(data: bytes, file: str = "survey") -> Survey:
         raise InputError(
             [Fault(file, f"is not TOML: {error}", 'each line is  key = "text"  under a [heading]')], file
         ) from None
+
+
+def from_document(document: dict[str, Any], sha256: str, file: str) -> Survey:
+    """The survey in a TOML document without variants. Raises InputError with every fault found."""
     reader = _Reader()
-    survey = reader.survey(document, hashlib.sha256(data).hexdigest(), file)
+    survey = reader.survey(document, sha256, file)
     if reader.faults:
         raise InputError(reader.faults, file)
     return survey
@@ -98,6 +114,7 @@ class _Reader:
             file,
             **_below(parts),
             **_around(parts),
+            **_asked(parts),
         )
 
     def section(self, section: Section, document: dict[str, Any]) -> list[dict[str, Any]]:
@@ -299,6 +316,15 @@ def _around(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
         "heavy": tuple(around.Heavy(**entry) for entry in parts["heavy"]),
         "other_walls": tuple(around.OtherWall(**entry) for entry in parts["other_wall"]),
     }
+
+
+def _asked(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
+    """What is asked beyond one study; its type is imported only where it is there."""
+    if not parts["options"]:
+        return {}
+    from beamcheck.survey.explore import Wanted
+
+    return {"wanted": Wanted(**parts["options"][0])}
 
 
 def _nothing(field: Field) -> Entry:

@@ -69,13 +69,13 @@ def _shear(study: Study, y: float) -> tuple[list[str], float, str]:
         return [], 0.0, ""
     pieces = shape.response.pieces
     faces = [shear for piece in pieces for shear in (piece.V, _shear_at(piece, piece.end - piece.start))]
-    head, parts = _titled(y, "Shear V, lb", "up: the part left of a cut is pushed up", [f"governs: {shape.case}"])
-    panel, high = _framed(study, y + head, faces, 66)
+    head, parts = _titled(y, "Shear V, lb", "up: the part left of a cut is pushed up", [f"governs: {_case(study, shape)}"])
+    panel, high = _framed(study, y + head + 12, faces, 66)
     parts.append(drawing.curve(panel.at(pieces[0].start, 0), _steps(panel, pieces), 1.6, fill=PALE))
     parts.append(_axis(study, panel))
     for place in shape.response.line.supports:
         parts += _face_labels(panel, shape.response, place)
-    return parts, head + high, f"Shear, {shape.case}: {abs(shape.peak):,.0f} lb."
+    return parts, head + high + 20, f"Shear, {shape.case}: {abs(shape.peak):,.0f} lb."
 
 
 def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
@@ -84,7 +84,7 @@ def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
         return [], 0.0, ""
     sizes = [piece.M for shape in shapes for piece in shape.response.pieces] + [shape.peak for shape in shapes]
     only = len(shapes) == 1
-    cases = [f"{'governs' if only else _STROKES[row]}: {shape.case}" for row, shape in enumerate(shapes)]
+    cases = [f"{'governs' if only else _STROKES[row]}: {_case(study, shape)}" for row, shape in enumerate(shapes)]
     head, parts = _titled(y, "Moment M", "up: sagging, tension below", cases)
     panel, high = _framed(study, y + head + 14, sizes, 74)
     for row, shape in enumerate(shapes):
@@ -102,7 +102,7 @@ def _deflection(study: Study, y: float) -> tuple[list[str], float, str]:
     shapes = deflection_shapes(study)
     if not shapes:
         return [], 0.0, ""
-    cases = [f"{_STROKES[row]}, {shape.name}: {shape.case}" for row, shape in enumerate(shapes)]
+    cases = [f"{_STROKES[row]}, {shape.name}: {_case(study, shape)}" for row, shape in enumerate(shapes)]
     head, parts = _titled(y, "Deflection", "not to the scale of the beam", cases)
     sunk = [-shape.response.deflection(place, 1.0) for shape in shapes for place in _stations(shape.response)]
     panel, high = _framed(study, y + head, sunk, 46)
@@ -189,20 +189,24 @@ def _stations(response: Response) -> list[float]:
 
 
 def _face_labels(panel: Panel, response: Response, place: float) -> list[str]:
-    """Shear on both faces of a support, each on its own side of it and clear of the curve."""
+    """Shear on both faces of a support: over the curve where it is positive, under it where it is negative."""
     parts = []
-    for face, anchor, gap in (("left", Anchor.END, -5.0), ("right", Anchor.START, 5.0)):
-        V = response.shear(place, "left" if face == "left" else "right")
+    for anchor, gap, V in (
+        (Anchor.END, -4.0, response.shear(place, "left")),
+        (Anchor.START, 4.0, response.shear(place, "right")),
+    ):
         if abs(V) >= 1:
             x, y = panel.at(place, V)
-            outward = -gap if place in (response.line.start, response.line.end) else gap
-            side = Anchor.END if outward < 0 else Anchor.START
-            parts.append(
-                drawing.backed(
-                    (x + outward, y + (11 if V > 0 else -2)), f"{V:,.0f}", side if outward != gap else anchor
-                )
-            )
+            parts.append(drawing.label((x + gap, y + (-4 if V > 0 else LETTER)), _signed(V), anchor))
     return parts
+
+
+def _case(study: Study, shape: Shape) -> str:
+    return f"{shape.case}, at {station(shape.station, study.survey.about.dimensions)}"
+
+
+def _signed(number: float) -> str:
+    return f"{number:,.0f}".replace("-", "\u2212")
 
 
 def _peak(panel: Panel, shape: Shape) -> str:

@@ -121,6 +121,17 @@ def across(y: float, left: float, right: float, words: str) -> str:
     return "".join(parts)
 
 
+def dimension_run(y: float, run: Sequence[tuple[Place, str]]) -> list[str]:
+    """Dimension lines end to end; where one has no room for its words, all stand below, on two rows by turns."""
+    if all(width_of(words) + 8 <= right - left for (left, right), words in run):
+        return [across(y, left, right, words) for (left, right), words in run]
+    parts = []
+    for number, ((left, right), words) in enumerate(run):
+        parts += [line((left, y), (right, y), 0.7), _tick(left, y), _tick(right, y)]
+        parts.append(label(((left + right) / 2, y + LETTER * (1.3 if number % 2 == 0 else 2.3)), words, Anchor.MIDDLE))
+    return parts
+
+
 def upright(x: float, top: float, bottom: float, words: str, anchor: Anchor = Anchor.START) -> str:
     """A dimension line from top to bottom, its words beside it: to the right, or to the left for Anchor.END.
 
@@ -146,6 +157,14 @@ def hatched(corner: Place, size: Place, gap: float = 7.0, width: float = 0.7) ->
         parts.append(line((x_low, y_low), (x_high, y_high), width))
         offset += gap
     return "".join((*parts, box(corner, size)))
+
+
+def scale_bar(corner: Place, scale: float, *, metric: bool) -> str:
+    """A bar of 3 ft or 1 m; scale: units of paper per inch."""
+    inches, words = (1000 / 25.4, "1 m") if metric else (36.0, "3 ft")
+    (x, y), half = corner, inches * scale / 2
+    halves = box((x, y), (half, 5), "#000") + box((x + half, y), (half, 5), "#fff")
+    return halves + label((x + 2 * half + 6, y + 8), f"{words}, to scale")
 
 
 def utilisation(number: float, word: str, told: str) -> str:

@@ -15,101 +15,103 @@ STUB = 18.0
 """Wall drawn beyond the outer posts, in inches."""
 
 MOST_BANDS = 9
-_ROW = 19.0
-_TOP = 26.0
-_ROOM = 104.0
+_ROW, _TOP = 19.0, 26.0
+_LEFT, _RIGHT = 64.0, 104.0
 
 
 class Frame(NamedTuple):
-    """Where the house lies on the paper: x of station 0, y of the floor, and units per inch."""
+    """Where the house lies on the paper: x of station 0, y of the floor, and units per inch.
+
+    left and right are the stations between which the wall is drawn; ceiling is a height over the floor, top and
+    under those of the beam.
+    """
 
     x: float
     y: float
     scale: float
+    left: float
+    right: float
+    ceiling: float
+    top: float
+    under: float
 
-    def at(self, station: float, height: float) -> Place:
+    def at(self, place: float, height: float) -> Place:
         """The place of a station and a height over the floor."""
-        return self.x + station * self.scale, self.y - height * self.scale
+        return self.x + place * self.scale, self.y - height * self.scale
+
+    def area(self, start: float, end: float, height: float) -> Place:
+        """The size on paper of what reaches from one station to another."""
+        return (end - start) * self.scale, height * self.scale
 
 
 class Band(NamedTuple):
     """One carried item as drawn: its words, and where it acts."""
 
-    words: str
+    name: str
+    loads: str
     start: float
     end: float
     point: bool
 
+    @property
+    def words(self) -> str:
+        """The name and the loads by type."""
+        return f"{self.name}: {self.loads}" if self.loads else self.name
+
+    def cut(self, room: float) -> str:
+        """The words, the name cut short where they are wider than the room."""
+        if drawing.width_of(self.words) <= room:
+            return self.words
+        rest = f": {self.loads}"
+        return drawing.fitted(self.name, room - drawing.width_of(rest)) + rest
+
 
 def before(study: Study, width: float = 264.0) -> str:
     """The wall as it stands: all of it carries."""
-    left, right = _ends(study)
-    high = float(study.survey.wall.ceiling_height.to("in"))
-    scale = min((width - _ROOM - 6) / (right - left), 110 / high)
-    frame = Frame(6 - left * scale, 46 + high * scale, scale)
-    wide, tall = (right - left) * scale, high * scale
+    frame = _frame(study, (width - _RIGHT - 6, 90), (6, 46))
+    first, last = opening(study)
+    arrows = [frame.at(frame.left + (frame.right - frame.left) * share, frame.ceiling) for share in (0.1, 0.3, 0.5, 0.7, 0.9)]
+    middle = frame.at((frame.left + frame.right) / 2, frame.ceiling / 2)
     parts = [
-        drawing.label((6, LETTER), "Before", bold=True),
-        *(
-            drawing.arrow(
-                (frame.x + (left + (right - left) * share) * scale, 24),
-                (frame.x + (left + (right - left) * share) * scale, 42),
-                1.0,
-            )
-            for share in (0.1, 0.3, 0.5, 0.7, 0.9)
-        ),
-        drawing.hatched(frame.at(left, high), (wide, tall), 9, 0.6),
-        drawing.line(frame.at(left, 0), frame.at(right, 0), 2.4),
-        drawing.line(frame.at(left, high), frame.at(right, high), 1.6),
-        _going(study, frame, high),
-        drawing.upright(
-            frame.at(right, 0)[0] + 10, frame.at(0, high)[1], frame.y, _length(study, study.survey.wall.ceiling_height)
-        ),
-        drawing.backed((frame.x + (left + right) / 2 * scale, frame.y - tall / 2 + 5), "comes out", Anchor.MIDDLE),
-        _scale_bar(frame, left, frame.y + 16, study),
+        *_titled("Before", frame.scale, study),
+        *(drawing.arrow((x, y - 22), (x, y - 4), 1.0) for x, y in arrows),
+        drawing.hatched(frame.at(frame.left, frame.ceiling), frame.area(frame.left, frame.right, frame.ceiling), 9, 0.6),
+        *_levels(frame),
+        drawing.box(frame.at(first, frame.ceiling), frame.area(first, last, frame.ceiling), "none", 1.6, "6 4"),
+        _height(study, frame),
+        drawing.backed((middle[0], middle[1] + 5), "comes out", Anchor.MIDDLE),
     ]
-    told = (
-        "The wall as it stands, to scale. It carries what lies above it along its whole length; the dashed part goes."
-    )
-    return drawing.figure(width, frame.y + 36, "Elevation before", told, parts)
+    told = "The wall as it stands, to scale. All of it carries what lies above; the dashed part comes out."
+    return drawing.figure(width, frame.y + 6, "Elevation before", told, parts)
 
 
 def after(study: Study, width: float = 560.0) -> str:
     """The opening with its beam and posts, what they carry, and the dimensions that the study rests on."""
-    left, right = _ends(study)
     bands = carried_bands(study)
-    wall = study.survey.wall
-    high, deep = float(wall.ceiling_height.to("in")), float(study.beam.d.to("in"))
-    scale = min((width - 64 - _ROOM) / (right - left), 250 / (high + deep))
-    top = high + (deep if study.survey.beam.position == "flush" else 0.0)
-    loads_high = _TOP + _ROW * max(len(bands), 1) + 16
-    frame = Frame(64 - left * scale, loads_high + top * scale, scale)
-    bottom = frame.y + 58 + 20 * (1 + (len(study.loaded.line.bays) > 0 if study.loaded else 0))
+    loads = _TOP + _ROW * max(len(bands), 1) + 16
+    frame = _frame(study, (width - _LEFT - _RIGHT, 220), (_LEFT, loads))
     parts = [
-        drawing.label((6, LETTER), "After", bold=True),
-        *_house(study, frame, left, right, high),
-        *_bands(bands, frame, loads_high - 3, width),
-        *(() if study.loaded else (drawing.label((64, 40), "loads not shown: the take-down is not complete"),)),
-        *_dimensions(study, frame, left, right, high),
-        _scale_bar(frame, left, bottom - 8, study),
+        *_titled("After", frame.scale, study),
+        *_house(study, frame),
+        *_bands(bands, frame, width),
+        *_dimensions(study, frame),
     ]
-    return drawing.figure(width, bottom + 12, "Elevation after", _told(study, bands), parts)
+    if study.loaded is None:
+        parts.append(drawing.label((_LEFT, _TOP + LETTER), "loads not shown: the take-down is not complete"))
+    return drawing.figure(width, frame.y + (76 if len(study.posts) < 4 else 104), "Elevation after", _told(study, bands), parts)
 
 
 def carried_bands(study: Study) -> tuple[Band, ...]:
     """Each carried item with its loads by type, spread ones first; the take-down table has those beyond the ninth."""
     if study.loaded is None:
         return ()
-    sources = study.loaded.sources
-    line = study.loaded.line
-    bands = [
-        _carried(tuple(rows), line.start, line.end, study)
-        for _, rows in groupby(sources, key=lambda row: (row.where, row.P is None))
-    ]
+    sources, line = study.loaded.sources, study.loaded.line
+    grouped = groupby(sources, key=lambda row: (row.where, row.P is None))
+    bands = [_carried(tuple(rows), line.start, line.end, study) for _, rows in grouped]
     bands.sort(key=lambda band: band.point)
     if len(bands) > MOST_BANDS:
         more = f"and {len(bands) - MOST_BANDS + 1} more: see the take-down table"
-        bands = [*bands[: MOST_BANDS - 1], Band(more, line.start, line.end, point=False)]
+        bands = [*bands[: MOST_BANDS - 1], Band(more, "", line.start, line.end, point=False)]
     return tuple(bands)
 
 
@@ -119,124 +121,133 @@ def opening(study: Study) -> tuple[float, float]:
     return first.station + _half(first), last.station - _half(last)
 
 
+def _frame(study: Study, room: Place, corner: Place) -> Frame:
+    """The greatest scale at which the wall fits the room, its upper left corner at the place given."""
+    line = study.loaded.line if study.loaded else None
+    left = (line.start if line else study.posts[0].station) - STUB
+    right = (line.end if line else study.posts[-1].station) + STUB
+    ceiling, deep = float(study.survey.wall.ceiling_height.to("in")), float(study.beam.d.to("in"))
+    flush = study.survey.beam.position == "flush"
+    top = ceiling + deep * flush
+    scale = min(room[0] / (right - left), room[1] / top)
+    return Frame(corner[0] - left * scale, corner[1] + top * scale, scale, left, right, ceiling, top, top - deep)
+
+
+def _titled(words: str, scale: float, study: Study) -> list[str]:
+    """The name of a drawing, and a bar of known length so that it can be read with a ruler on any paper."""
+    metric = study.survey.about.dimensions == "metric"
+    return [drawing.label((6, LETTER), words, bold=True), drawing.scale_bar((18 + drawing.width_of(words), 5), scale, metric=metric)]
+
+
 def _carried(rows: tuple[Source, ...], start: float, end: float, study: Study) -> Band:
     first = rows[0]
     unit = "lb" if first.P is not None else "plf"
     loads = " + ".join(f"{row.load_type} {whole(load, unit)}" for row in rows if (load := row.w or row.P) is not None)
     if first.P is not None:
         at = _number(first.station, start)
-        words = f"{first.name}: {loads} lb at {station(at, study.survey.about.dimensions)}"
-        return Band(words, at, at, point=True)
-    return Band(f"{first.name}: {loads} {unit}", _number(first.start, start), _number(first.end, end), point=False)
+        return Band(first.name, f"{loads} lb at {station(at, study.survey.about.dimensions)}", at, at, point=True)
+    return Band(first.name, f"{loads} {unit}", _number(first.start, start), _number(first.end, end), point=False)
 
 
-def _bands(bands: tuple[Band, ...], frame: Frame, beam_top: float, right: float) -> list[str]:
+def _bands(bands: tuple[Band, ...], frame: Frame, right: float) -> list[str]:
     """A row for each load: a box over its extent, or an arrow at its station, with its words."""
     shafts, rows = [], []
     for row, band in enumerate(bands):
-        x, y = frame.at(band.start, 0)[0], _TOP + _ROW * row
+        (x, beam_top), y = frame.at(band.start, frame.top), _TOP + _ROW * row
         if band.point:
-            words = drawing.fitted(band.words, right - 12)
+            words = band.cut(right - 12)
             half = drawing.width_of(words) / 2
             middle = min(max(x, half + 6), right - half - 6)
-            shafts.append(drawing.arrow((x, y + _ROW - 4), (x, beam_top), 1.6))
+            shafts.append(drawing.arrow((x, y + _ROW - 4), (x, beam_top - 3), 1.6))
             rows.append(drawing.backed((middle, y + LETTER - 1), words, Anchor.MIDDLE))
         else:
             wide = max((band.end - band.start) * frame.scale, 4)
             rows.append(drawing.box((x, y), (wide, _ROW - 3), "#fff"))
-            rows.append(drawing.label((x + 5, y + LETTER - 1), drawing.fitted(band.words, right - x - 8)))
+            rows.append(_beside(band, x, x + wide, y + LETTER - 1, right))
     return [*shafts, *rows]
 
 
-def _house(study: Study, frame: Frame, left: float, right: float, high: float) -> list[str]:
+def _beside(band: Band, start: float, end: float, y: float, right: float) -> str:
+    """The words of a spread load inside its box; where that is too short, on the side that has more room."""
+    rooms = (end - start - 10, right - end - 12, start - 12)
+    fits = next((number for number, room in enumerate(rooms) if drawing.width_of(band.words) <= room), None)
+    chosen = fits if fits is not None else rooms.index(max(rooms))
+    words = band.cut(rooms[chosen])
+    if chosen == 2:
+        return drawing.label((start - 6, y), words, Anchor.END)
+    return drawing.label((start + 5 if chosen == 0 else end + 6, y), words)
+
+
+def _levels(frame: Frame) -> list[str]:
+    return [
+        drawing.line(frame.at(frame.left, 0), frame.at(frame.right, 0), 2.4),
+        drawing.line(frame.at(frame.left, frame.ceiling), frame.at(frame.right, frame.ceiling), 1.6),
+    ]
+
+
+def _house(study: Study, frame: Frame) -> list[str]:
     """Floor, ceiling, what stays of the wall, beam and posts with what they stand on."""
-    deep = float(study.beam.d.to("in"))
-    flush = study.survey.beam.position == "flush"
-    under = high if flush else high - deep
     first, last = study.posts[0], study.posts[-1]
-    start = (study.loaded.line.start if study.loaded else first.station) - _half(first) * (
-        not study.survey.beam.overhang_left
-    )
-    end = (study.loaded.line.end if study.loaded else last.station) + _half(last) * (
-        not study.survey.beam.overhang_right
-    )
-    edges = ((left, first.station - _half(first)), (last.station + _half(last), right))
-    parts = [drawing.hatched(frame.at(a, high), ((b - a) * frame.scale, high * frame.scale), 9, 0.6) for a, b in edges]
-    parts.append(drawing.line(frame.at(left, 0), frame.at(right, 0), 2.4))
-    parts.append(drawing.line(frame.at(left, high), frame.at(right, high), 1.6, "" if not flush else "6 3"))
-    parts.append(
-        drawing.box(frame.at(start, under + deep), ((end - start) * frame.scale, deep * frame.scale), drawing.GREY, 1.6)
-    )
+    outer = (first.station - _half(first), last.station + _half(last))
+    edges = ((frame.left, outer[0]), (outer[1], frame.right))
+    parts = [drawing.hatched(frame.at(a, frame.ceiling), frame.area(a, b, frame.ceiling), 9, 0.6) for a, b in edges]
+    parts += _levels(frame)
+    start = min(outer[0], study.loaded.line.start if study.loaded else outer[0])
+    end = max(outer[1], study.loaded.line.end if study.loaded else outer[1])
+    deep = frame.top - frame.under
+    parts.append(drawing.box(frame.at(start, frame.top), frame.area(start, end, deep), drawing.PALE, 1.6))
     for placed, post in zip(study.posts, study.survey.posts, strict=True):
-        parts += _post(placed, post, frame, under, _room(study, placed) * frame.scale)
-    middle = frame.at((first.station + last.station) / 2, under)[0]
-    words = drawing.fitted(f"beam: {study.beam.text}", (last.station - first.station) * frame.scale - 16)
-    parts.append(drawing.backed((middle, frame.at(0, under)[1] + LETTER + 5), words, Anchor.MIDDLE, bold=True))
-    position = "flush, within the joists" if flush else "dropped, under the joists"
-    parts.append(drawing.backed((middle, frame.at(0, under)[1] + 2 * LETTER + 9), position, Anchor.MIDDLE))
+        parts += _post(placed, post, frame, _room(study, placed) * frame.scale)
+    x, y = frame.at((first.station + last.station) / 2, frame.top)
+    words = drawing.fitted(f"{study.beam.text}, {study.survey.beam.position}", (last.station - first.station) * frame.scale - 16)
+    high = deep * frame.scale
+    inside = high >= LETTER
+    parts.append((drawing.label if inside else drawing.backed)((x, y + (high / 2 + 5 if inside else high + LETTER + 5)), words, Anchor.MIDDLE))
     return parts
 
 
-def _post(placed: Placed, post: Post, frame: Frame, under: float, room: float) -> list[str]:
-    wide = 2 * _half(placed) * frame.scale
-    x, top = frame.at(placed.station, under)
-    below = "on: not seen" if post.stands_on == "unknown" else f"on: {post.stands_on}"
-    side = 1 if placed.number == 1 else -1 if room < 0 else 1
-    anchor = Anchor.START if side > 0 else Anchor.END
+def _post(placed: Placed, post: Post, frame: Frame, room: float) -> list[str]:
+    """A post with its number and what it stands on; room below zero: its words stand on its left."""
+    wide, high = frame.area(0, 2 * _half(placed), frame.under)
+    x, top = frame.at(placed.station, frame.under)
+    below = "not seen" if post.stands_on == "unknown" else post.stands_on
+    below = f"on: {below}" if drawing.width_of(f"on: {below}") < abs(room) - 6 else drawing.fitted(below, abs(room) - 2)
+    name = f"post {placed.number}" if abs(room) > 150 else str(placed.number)
+    anchor, gap = (Anchor.END, -wide / 2 - 6) if room < 0 else (Anchor.START, wide / 2 + 6)
     return [
-        drawing.box((x - wide / 2, top), (wide, under * frame.scale), "#fff", 1.6),
-        drawing.backed((x + side * (wide / 2 + 6), frame.y - 8), f"post {placed.number}", anchor),
+        drawing.box((x - wide / 2, top), (wide, high), "#fff", 1.6),
+        drawing.backed((x + gap, frame.y - 8), name, anchor),
         drawing.polygon(((x, frame.y + 2), (x - 7, frame.y + 13), (x + 7, frame.y + 13)), "#fff", 1.0),
-        drawing.backed((x, frame.y + 28), drawing.fitted(below, abs(room) - 6), Anchor.MIDDLE),
+        drawing.backed((x, frame.y + 28), below, Anchor.MIDDLE),
     ]
 
 
 def _room(study: Study, placed: Placed) -> float:
-    """Inches to the nearest neighbour, below zero for the last post, whose words stand on its left."""
-    stations = [other.station for other in study.posts]
-    gaps = [abs(station - placed.station) for station in stations if station != placed.station]
-    return -min(gaps) if placed.number == len(stations) else min(gaps)
+    """Inches to the nearest neighbour, below zero for the last post."""
+    gaps = [abs(other.station - placed.station) for other in study.posts if other is not placed]
+    return -min(gaps) if placed is study.posts[-1] else min(gaps)
 
 
-def _dimensions(study: Study, frame: Frame, left: float, right: float, high: float) -> list[str]:
-    a, b = opening(study)
-    y = frame.y + 46
-    under = high if study.survey.beam.position == "flush" else high - float(study.beam.d.to("in"))
-    beam_top = frame.at(0, under)[1] - float(study.beam.d.to("in")) * frame.scale
+def _dimensions(study: Study, frame: Frame) -> list[str]:
+    first, last = (frame.at(place, 0)[0] for place in opening(study))
+    depth = _length(study, study.beam.d)
     parts = [
-        drawing.across(
-            y, frame.at(a, 0)[0], frame.at(b, 0)[0], f"{_length(study, study.survey.wall.clear_opening)} clear"
-        ),
-        drawing.upright(
-            frame.at(right, 0)[0] + 10, frame.at(0, high)[1], frame.y, _length(study, study.survey.wall.ceiling_height)
-        ),
-        drawing.upright(
-            frame.at(left, 0)[0] - 8, beam_top, frame.at(0, under)[1], _length(study, study.beam.d), Anchor.END
-        ),
+        drawing.across(frame.y + 46, first, last, f"{_length(study, study.survey.wall.clear_opening)} clear"),
+        _height(study, frame),
+        drawing.upright(frame.at(frame.left, 0)[0] - 8, frame.at(0, frame.top)[1], frame.at(0, frame.under)[1], depth, Anchor.END),
     ]
-    spans = [value for name, value in study.loaded.inputs if name.startswith("l_")] if study.loaded else []
-    bays = [bay for bay in study.loaded.line.bays if bay.kind == "span"] if study.loaded else []
-    for bay, span in zip(bays, spans, strict=True):
-        words = _length(study, span) + (" centre to centre" if len(bays) == 1 else "")
-        parts.append(drawing.across(y + 20, frame.at(bay.start, 0)[0], frame.at(bay.end, 0)[0], words))
+    if study.loaded is not None:
+        spans = [value for name, value in study.loaded.inputs if name.startswith("l_")]
+        bays = [bay for bay in study.loaded.line.bays if bay.kind == "span"]
+        told = [_length(study, span) + (" centre to centre" if len(bays) == 1 else "") for span in spans]
+        ends = [(frame.at(bay.start, 0)[0], frame.at(bay.end, 0)[0]) for bay in bays]
+        parts += drawing.dimension_run(frame.y + 66, list(zip(ends, told, strict=True)))
     return parts
 
 
-def _going(study: Study, frame: Frame, high: float) -> str:
-    a, b = opening(study)
-    return drawing.box(frame.at(a, high), ((b - a) * frame.scale, high * frame.scale), "none", 1.6, "6 4")
-
-
-def _scale_bar(frame: Frame, left: float, y: float, study: Study) -> str:
-    """A bar of known length, so that the drawing can be read with a ruler on any paper."""
-    metric = study.survey.about.dimensions == "metric"
-    inches, words = (1000 / 25.4, "1 m") if metric else (36.0, "3 ft")
-    x = frame.at(left, 0)[0]
-    parts = [
-        drawing.box((x, y), (inches * frame.scale / 2, 5), "#000"),
-        drawing.box((x + inches * frame.scale / 2, y), (inches * frame.scale / 2, 5), "#fff"),
-    ]
-    return "".join((*parts, drawing.label((x + inches * frame.scale + 6, y + 8), f"{words}, to scale")))
+def _height(study: Study, frame: Frame) -> str:
+    x, ceiling = frame.at(frame.right, frame.ceiling)
+    return drawing.upright(x + 10, ceiling, frame.y, _length(study, study.survey.wall.ceiling_height))
 
 
 def _told(study: Study, bands: tuple[Band, ...]) -> str:
@@ -244,13 +255,6 @@ def _told(study: Study, bands: tuple[Band, ...]) -> str:
     loads = "; ".join(band.words for band in bands) or "loads not shown"
     clear = _length(study, study.survey.wall.clear_opening)
     return f"The opening of {clear} clear, to scale. Beam: {study.beam.text}, {study.survey.beam.position}. {posts}. Loads: {loads}."
-
-
-def _ends(study: Study) -> tuple[float, float]:
-    """Stations between which the wall is drawn."""
-    start = study.loaded.line.start if study.loaded else study.posts[0].station
-    end = study.loaded.line.end if study.loaded else study.posts[-1].station
-    return start - STUB, end + STUB
 
 
 def _half(placed: Placed) -> float:

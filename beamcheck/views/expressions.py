@@ -23,6 +23,7 @@ HOLDS: Mapping[str, Callable[[float, float], bool]] = MappingProxyType({
 FUNCTIONS: Mapping[str, Callable[..., float]] = MappingProxyType({
     "min": min,
     "max": max,
+    "erfc": math.erfc,
     "cos": lambda degrees: math.cos(math.radians(degrees)),
     "tan": lambda degrees: math.tan(math.radians(degrees)),
 })  # fmt: skip

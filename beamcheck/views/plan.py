@@ -19,12 +19,14 @@ def plan(study: Study, width: float = 264.0) -> str:
     """Wall and beam from above, with the joists of the first item that spans on to them; the others in words."""
     spanned = [item for item in study.survey.carried if item.span_a is not None and item.span_b is not None]
     start, end = study.posts[0].station - STUB, study.posts[-1].station + STUB
+    spanned.sort(key=lambda item: item.kind == "roof")
     span_a, span_b = _spans(spanned)
     scale = min((width - 110) / (end - start), _HIGH / max(span_a + span_b, 60.0))
     wall_y, left = 28 + max(span_a * scale, 14), 6.0
     right = left + (end - start) * scale
     bottom = wall_y + max(span_b * scale, 14)
-    parts = [drawing.label((6, LETTER), "Plan", bold=True)]
+    metric = study.survey.about.dimensions == "metric"
+    parts = [drawing.label((6, LETTER), "Plan", bold=True), drawing.scale_bar((50, 5), scale, metric=metric)]
     if spanned:
         parts += _joists(spanned[0], (left, right), (wall_y - span_a * scale, wall_y, wall_y + span_b * scale))
         parts += _sides(study, spanned[0], right + 10, (wall_y - span_a * scale, wall_y, wall_y + span_b * scale))
@@ -94,17 +96,14 @@ def _wall(study: Study, x_zero: float, y: float, scale: float, sides: tuple[floa
 
 
 def _words(study: Study, item: Carried, width: float) -> list[str]:
+    """How an item passes over the wall and its spans, on two lines, its name cut short where it must be."""
     assert item.span_a is not None and item.span_b is not None  # noqa: S101  chosen for having both
-    over = {"unknown": "over the wall not seen", "": "", "one piece": "in one piece"}.get(
-        item.continuity, item.continuity
-    )
-    parts = (
-        f"{item.name}:",
-        f"{over}," if over else "",
-        f"A\u00a0{_unbroken(study, item.span_a)}, B\u00a0{_unbroken(study, item.span_b)}",
-    )
+    over = {"unknown": "over the wall not seen,", "": "", "one piece": "in one piece,"}
+    way = over.get(item.continuity, f"{item.continuity},")
+    spans = f"A\u00a0{_unbroken(study, item.span_a)}, B\u00a0{_unbroken(study, item.span_b)}"
     letters = int((width - 8) / (LETTER * ADVANCE))
-    return wrap(drawing.fitted(" ".join(filter(None, parts)), 2 * width), letters)
+    name = drawing.fitted(item.name, (letters - 10) * LETTER * ADVANCE)
+    return wrap(" ".join(filter(None, (f"{name}:", way, spans))), letters)
 
 
 def _unbroken(study: Study, value: Value) -> str:

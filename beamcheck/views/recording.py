@@ -41,7 +41,7 @@ class _Asked:
     __slots__ = ()
 
     def __array_ufunc__(self, ufunc: Any, method: str, *inputs: Any) -> Any:
-        return _call(ufunc.__name__, inputs) if method == "__call__" else NotImplemented
+        return _call(ufunc.__name__.removesuffix(" (vectorized)"), inputs) if method == "__call__" else NotImplemented
 
     def __array_function__(self, function: Any, _types: Any, inputs: Any, _named: Any) -> Any:
         return _where(*inputs) if function.__name__ == "where" else NotImplemented

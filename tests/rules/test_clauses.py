@@ -64,7 +64,7 @@ RANGES = {
     "lb*in^3": (1e6, 1e10),
 }
 # names whose figures keep to a narrower range, so that the clause has an answer at all
-NARROW = {"c": (0.6, 0.95)}
+NARROW = {"c": (0.6, 0.95), "t_piece": (0.25, 1.0)}
 POINTS, ENOUGH = 50, 30
 ALLOWED = (
     ast.FunctionDef, ast.arguments, ast.arg, ast.Return, ast.Expr, ast.Constant, ast.Name, ast.Load,

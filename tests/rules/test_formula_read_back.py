@@ -36,7 +36,7 @@ RANGES: Mapping[str, tuple[float, float]] = MappingProxyType({
     "psf": (5.0, 80.0), "plf": (50.0, 900.0), "pcf": (20.0, 150.0),
 })  # fmt: skip
 FUNCTIONS: Mapping[str, Callable[..., float]] = MappingProxyType({
-    "sqrt": math.sqrt, "min": min, "max": max,
+    "sqrt": math.sqrt, "min": min, "max": max, "erfc": math.erfc,
     "cos": lambda degrees: math.cos(math.radians(degrees)),
     "tan": lambda degrees: math.tan(math.radians(degrees)),
 })  # fmt: skip
@@ -151,8 +151,9 @@ class PlainTypst(TypstPen):
 
 
 TYPST = (
-    (r"thin\/thin", "/"), (r"\/", "/"), ("thin", "*"), ("times", "*"), ("lr((", "(("), ("π", "pi"),
-    (' & quad "otherwise"', ", True"), (' & quad "if "', ","), ('class("unary", -)', "-"), (", t: ", ", "),
+    (r"(\bthin)?\\/(thin\b)?", "/"), (r"\b(thin|times)\b", "*"), (r"\blr\(\(", "(("), ("π", "pi"), (", t: ", ", "),
+    (' & quad "otherwise"', ", True"), (' & quad "if "', ","),
+    (r'class\("unary", -\)', "-"), (r'op\("(\w+)"\) ', r"\1"),
 )  # fmt: skip
 READ_TYPST: Mapping[str, Callable[..., float]] = MappingProxyType({
     **FUNCTIONS, "frac": lambda top, bottom: top / bottom, "attach": pow, "display": float,
@@ -163,8 +164,7 @@ READ_TYPST: Mapping[str, Callable[..., float]] = MappingProxyType({
 def typst_arithmetic(text: str) -> str:
     """Typst maths as code."""
     for typst_way, code_way in TYPST:
-        text = text.replace(typst_way, code_way)
-    text = re.sub(r'op\("(\w+)"\) ', r"\1", text)
+        text = re.sub(typst_way, code_way, text)
     return re.sub(r'"([\d.,]+)"', lambda found: found[1].replace(",", ""), text.replace('"pi"', "pi"))
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from beamcheck import tables
 from beamcheck.errors import InputError
-from beamcheck.survey import around, below, model
+from beamcheck.survey import around, below, explore, model
 from beamcheck.survey.blank import blank
 from beamcheck.survey.fields import SECTIONS
 from beamcheck.survey.reader import read_text
@@ -30,6 +30,7 @@ PARTS = {
     "hole": around.Hole,
     "heavy": around.Heavy,
     "other_wall": around.OtherWall,
+    "options": explore.Wanted,
 }
 RENAMED = {"from": "start", "to": "end"}
 

@@ -158,7 +158,7 @@ def bending_deflection(Y: LbIn3, E_adj: Psi, I: In4) -> Inch:
 @clause("delta_s")
 def shear_deflection(M: LbIn, E_adj: Psi, b: Inch, d: Inch) -> Inch:
     """Deflection by shear where E is free of it: 1.2 M/(G A) with G = E/16, exact for a simple span (3.5.1)."""
-    return 1.2 * 16 * M / (E_adj * b * d)
+    return 1.2 * M / (E_adj / 16 * b * d)
 
 
 @clause("delta")

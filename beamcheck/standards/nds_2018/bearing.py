@@ -56,3 +56,9 @@ def bearing_at_angle(F_c_star: Psi, F_c_perp_adj: Psi, sin2: Pure, cos2: Pure) -
 def end_grain_bearing(F_c_star: Psi) -> Psi:
     """End grain may bear up to this on wood; above it a steel plate or other stiff insert is needed (3.10.1.3)."""
     return 0.75 * F_c_star
+
+
+@clause("F_c_perp_less")
+def bearing_at_less_crush(F_c_perp_adj: Psi, k_crush: Pure) -> Psi:
+    """Value across the grain where less crushing than 0.04 in is allowed (4.2.6)."""
+    return F_c_perp_adj * k_crush

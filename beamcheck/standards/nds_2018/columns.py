@@ -129,3 +129,21 @@ def eccentric_compression_one_axis(
     f_b1, F_cE1, F_b1_adj and k_1 are of the axis about which the load bends the post.
     """
     return (f_c / F_c_adj) ** 2 + f_b1 * (1 + 0.234 * f_c / F_cE1) / (F_b1_adj * k_1)
+
+
+@clause("x_fast")
+def distance_by_diameter(k_D: Pure, D: Inch) -> Inch:
+    """Distance of the fasteners of a built-up column that goes by their diameter (15.3.3, 15.3.4)."""
+    return k_D * D
+
+
+@clause("x_fast")
+def distance_by_ply(k_ply: Pure, b_ply: Inch) -> Inch:
+    """Distance of the fasteners of a built-up column that goes by the thinnest ply (15.3.3, 15.3.4)."""
+    return k_ply * b_ply
+
+
+@clause("l_nail")
+def nail_length_needed(n: Pure, k_last: Pure, b_ply: Inch) -> Inch:
+    """Length of a nail that goes through all plies but the last, and that share into the last (15.3.3.1)."""
+    return (n - 1 + k_last) * b_ply

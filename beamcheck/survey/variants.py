@@ -1,0 +1,101 @@
+"""Variants inside one survey: [[variant]] tables, each with a name and the keys that it sets otherwise."""
+
+import copy
+import hashlib
+import re
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from beamcheck.errors import Fault, InputError
+from beamcheck.survey.model import Survey
+from beamcheck.survey.reader import VARIANT, file_bytes, from_document, parsed
+
+MOST_VARIANTS = 12
+AS_WRITTEN = "as written"
+_PATH = re.compile(r"(?P<part>[a-z_]+)(?:\[(?P<number>[0-9]{1,2})\])?(?:\.(?P<key>[a-z_]+))?")
+_EXAMPLE = 'write it as  set = { "beam.member" = "2-ply 1-3/4x14 LVL", "post[2].held" = "free" }'
+
+
+class Variant(NamedTuple):
+    """One reading of a survey: its name, what it sets otherwise as key path and text, and what was read."""
+
+    name: str
+    changes: tuple[tuple[str, str], ...]
+    survey: Survey
+
+
+def read_variants(path: Path) -> tuple[Variant, ...]:
+    """The survey as written, then each of its variants. Raises InputError with every fault of the first that has any."""
+    data = file_bytes(path)
+    document = parsed(data, path.name)
+    sha256 = hashlib.sha256(data).hexdigest()
+    written = document.pop(VARIANT, [])
+    if not isinstance(written, list) or not all(isinstance(item, dict) for item in written):
+        raise InputError([Fault(VARIANT, "is not a list of tables", "write each one under  [[variant]]")], path.name)
+    if len(written) > MOST_VARIANTS:
+        raise InputError([Fault(VARIANT, f"{len(written)} tables", f"at most {MOST_VARIANTS}")], path.name)
+    variants = [Variant(AS_WRITTEN, (), from_document(copy.deepcopy(document), sha256, path.name))]
+    for number, item in enumerate(written, 1):
+        variants.append(_variant(document, item, f"{VARIANT}[{number}]", (sha256, path.name)))
+    return tuple(variants)
+
+
+def _variant(document: dict[str, Any], item: dict[str, Any], where: str, source: tuple[str, str]) -> Variant:
+    sha256, file = source
+    faults = [
+        Fault(f"{where}.{key}", "is not a key of a variant", "a variant has a name and a table  set")
+        for key in item
+        if key not in ("name", "set")
+    ]
+    name, changes = item.get("name"), item.get("set")
+    if not isinstance(name, str) or not name.strip() or len(name) > 60 or not name.isprintable():
+        faults.append(Fault(f"{where}.name", "is needed", 'write it as text, for example  name = "two shorter spans"'))
+    if not isinstance(changes, dict) or not changes:
+        faults.append(Fault(f"{where}.set", "sets nothing", _EXAMPLE))
+        changes = {}
+    changed = copy.deepcopy(document)
+    for path, value in changes.items():
+        fault = _put(changed, path, value)
+        if fault:
+            faults.append(Fault(f"{where}.set.{path}", fault, _EXAMPLE))
+    if faults:
+        raise InputError(faults, file)
+    try:
+        survey = from_document(changed, sha256, file)
+    except InputError as error:
+        told = [Fault(f"{where}: {fault.where}", fault.what, fault.mend) for fault in error.faults]
+        raise InputError(told, file) from None
+    return Variant(str(name).strip(), tuple((path, _shown(value)) for path, value in changes.items()), survey)
+
+
+def _put(document: dict[str, Any], path: str, value: Any) -> str:
+    """Set one key path of the document; what is wrong with the path, or nothing."""
+    match = _PATH.fullmatch(path)
+    if match is None:
+        return "is not a key path"
+    part, number, key = match["part"], match["number"], match["key"]
+    if number is None:
+        if key is None:
+            document[part] = copy.deepcopy(value)
+            return ""
+        table = document.setdefault(part, {})
+        if not isinstance(table, dict):
+            return f"{part} is a list: say which one, such as {part}[1].{key}"
+    else:
+        listed = document.get(part)
+        if not isinstance(listed, list) or not 1 <= int(number) <= len(listed):
+            return f"there is no {part}[{number}] in the survey as written"
+        table = listed[int(number) - 1]
+        if key is None:
+            listed[int(number) - 1] = copy.deepcopy(value)
+            return ""
+        if not isinstance(table, dict):
+            return f"{part}[{number}] is not a table"
+    table[key] = copy.deepcopy(value)
+    return ""
+
+
+def _shown(value: Any) -> str:
+    if isinstance(value, dict):
+        return str(value.get("value", "given anew"))
+    return value if isinstance(value, str) else "given anew"
