@@ -5,15 +5,15 @@ Moments of a prismatic line do not depend on EI, so one curve per load type and 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
 from beamcheck.beam.model import Line, Load
 from beamcheck.beam.patterns import Mask, masks
-from beamcheck.beam.peaks import Curve, Pair, run_peaks, runs
+from beamcheck.beam.peaks import Curve, run_peaks, runs
 from beamcheck.beam.response import Response
-from beamcheck.beam.superpose import EVERYWHERE, Units, added, rolled, scaled, units
+from beamcheck.beam.superpose import EVERYWHERE, Units, added, multiplied, rolled, scaled, units
 from beamcheck.errors import OutOfRange
 
 MOST_BAYS = 8
@@ -120,25 +120,20 @@ def envelope(
 
 def shares(parts: Units, combination: Combination) -> tuple[list[float], dict[int, list[float]]]:
     """What a combination puts on the line: the figures that are always there, and those of each bay that may be left."""
-    always = parts.nothing
-    live: dict[int, list[float]] = {}
+    rows: dict[int, list[float]] = {}
     for type_, factor in combination.factors.items():
         for unit in parts.by_type.get(type_, ()) if factor else ():
-            if unit.bay == EVERYWHERE:
-                always = added(always, factor, unit)
-            else:
-                live[unit.bay] = added(live.get(unit.bay, parts.nothing), factor, unit)
-    return always, dict(sorted(live.items()))
+            row = rows.get(unit.bay)
+            rows[unit.bay] = multiplied(factor, unit) if row is None else added(row, factor, unit)
+    always = rows.pop(EVERYWHERE, parts.nothing)
+    return always, dict(sorted(rows.items()))
 
 
 def cases(always: list[float], live: Mapping[int, list[float]]) -> dict[Mask, list[float]]:
     """The figures of each pattern; patterns that differ only in bays without transient load come once."""
-    solved: dict[Mask, list[float]] = {}
-    for mask in masks(tuple(live)):
-        if mask:
-            solved[mask] = [a + b for a, b in zip(solved[mask[:-1]], live[mask[-1]], strict=True)]
-        else:
-            solved[mask] = always
+    solved: dict[Mask, list[float]] = {(): always}
+    for mask in masks(tuple(live))[1:]:
+        solved[mask] = [a + b for a, b in zip(solved[mask[:-1]], live[mask[-1]], strict=True)]
     return solved
 
 
@@ -147,49 +142,59 @@ def _governing(parts: Units, combination: Combination) -> CombinationPeaks:
     solved = cases(always, live)
     tried, name = tuple(solved), combination.name
     curves = [rolled(parts.blank, figures) for figures in solved.values()]
-    columns: list[list[Governing]] = [[], [], [], [], []]
-    for lo, hi in runs(parts.blank):
-        found = zip(*[run_peaks(curve, lo, hi) for curve in curves], strict=True)
-        for column, pairs, choose in zip(columns, found, _CHOICES, strict=True):
-            value, station = pair = choose(pairs)
-            column.append(Governing(value, station, name, tried[pairs.index(pair)]))
-    faces = _at_supports(parts.blank, name, always, live)
-    return CombinationPeaks(name, tried, *map(tuple, columns), *map(tuple, faces))
+    bays = [_worst(curves, tried, name, lo, hi) for lo, hi in runs(parts.blank)]
+    supports = [_at_support(parts.blank, i, name, always, live) for i in range(len(parts.blank.at))]
+    return CombinationPeaks(name, tried, *zip(*bays, strict=True), *zip(*supports, strict=True))
 
 
-def _largest(pairs: Iterable[Pair]) -> Pair:
-    """Choose the pair whose value is of the greatest size."""
-    return max(pairs, key=lambda pair: abs(pair[0]))
+def _worst(curves: list[Curve], tried: tuple[Mask, ...], name: str, lo: int, hi: int) -> tuple[Governing, ...]:
+    """Choose the worst patterns of one bay: sagging, hogging, shear, down, up."""
+    top, low, shear, down, up = run_peaks(curves[0], lo, hi)
+    t = l = s = d = u = 0
+    for k in range(1, len(curves)):
+        peaks = run_peaks(curves[k], lo, hi)
+        if peaks[0][0] > top[0]:
+            top, t = peaks[0], k
+        if peaks[1][0] < low[0]:
+            low, l = peaks[1], k
+        if abs(peaks[2][0]) > abs(shear[0]):
+            shear, s = peaks[2], k
+        if peaks[3][0] > down[0]:
+            down, d = peaks[3], k
+        if peaks[4][0] < up[0]:
+            up, u = peaks[4], k
+    return (
+        Governing(*top, name, tried[t]),
+        Governing(*low, name, tried[l]),
+        Governing(*shear, name, tried[s]),
+        Governing(*down, name, tried[d]),
+        Governing(*up, name, tried[u]),
+    )
 
 
-_CHOICES: tuple[Callable[[Iterable[Pair]], Pair], ...] = (max, min, _largest, max, min)
-
-
-def _at_supports(
-    blank: Curve, name: str, always: list[float], live: Mapping[int, list[float]]
-) -> tuple[list[Governing], ...]:
-    """Find the shear left and right of each support, and its greatest and least reaction.
+def _at_support(
+    blank: Curve, i: int, name: str, always: list[float], live: Mapping[int, list[float]]
+) -> tuple[Governing, ...]:
+    """Find the shear left and right of a support, and its greatest and least reaction.
 
     At one section the worst pattern is the sum of all that push one way: none need be tried.
     """
-    left: list[Governing] = []
-    right: list[Governing] = []
-    most: list[Governing] = []
-    least: list[Governing] = []
-    n = len(blank.q0)
-    for i, k in enumerate(blank.at):
-        station = blank.stations[k]
-        for column, index in (left, 3 * n + k - 1 if k else -1), (right, 2 * n + k if k < n else -1):
-            high, low = _extremes(always, live, index) if index >= 0 else _NO_FACE
-            value, mask = high if high[0] >= -low[0] else low
-            column.append(Governing(value, station, name, mask))
-        (high_R, pushers), (low_R, pullers) = _extremes(always, live, 7 * n + 3 + i)
-        most.append(Governing(high_R, station, name, pushers))
-        least.append(Governing(low_R, station, name, pullers))
-    return left, right, most, least
+    n, k = len(blank.q0), blank.at[i]
+    station = blank.stations[k]
+    left = _size(always, live, 3 * n + k - 1) if k else (0.0, ())
+    right = _size(always, live, 2 * n + k) if k < n else (0.0, ())
+    most, least = _extremes(always, live, 7 * n + 3 + i)
+    return (
+        Governing(left[0], station, name, left[1]),
+        Governing(right[0], station, name, right[1]),
+        Governing(most[0], station, name, most[1]),
+        Governing(least[0], station, name, least[1]),
+    )
 
 
-_NO_FACE: tuple[tuple[float, Mask], tuple[float, Mask]] = (0.0, ()), (0.0, ())
+def _size(always: list[float], live: Mapping[int, list[float]], index: int) -> tuple[float, Mask]:
+    high, low = _extremes(always, live, index)
+    return high if high[0] >= -low[0] else low
 
 
 def _extremes(

@@ -79,6 +79,11 @@ def added(figures: list[float], factor: float, unit: Unit) -> list[float]:
     return [a + factor * b for a, b in zip(figures, unit.figures, strict=True)]
 
 
+def multiplied(factor: float, unit: Unit) -> list[float]:
+    """A unit's row times a factor."""
+    return [factor * b for b in unit.figures]
+
+
 def scaled(load: Load, factor: float) -> Load:
     """The load times a factor."""
     if isinstance(load, Point):

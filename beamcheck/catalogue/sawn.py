@@ -1,5 +1,7 @@
 """Sawn lumber and timbers: dressed or measured size, grade by table, size factors."""
 
+from functools import cache
+
 from beamcheck import tables
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.wording import Graded, Wording, assembled, density, nearest, plain, remarks
@@ -69,11 +71,10 @@ def _dimension(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
 
 
 def _dimension_row(wording: Wording, nominal_d: int) -> Row:
-    rows = [row for table in _DIMENSION_TABLES for row in tables.load(table).rows]
-    for row in rows:
-        wide = row.table.name.endswith("4b") and int(row.number("width")) != _pine_width(nominal_d)
-        if not wide and _is_grade(wording.grade, row):
+    for row in _of_grade(plain(wording.grade), _DIMENSION_TABLES):
+        if not row.table.name.endswith("4b") or int(row.number("width")) == _pine_width(nominal_d):
             return row
+    rows = [row for table in _DIMENSION_TABLES for row in tables.load(table).rows]
     choices = [f"{row.text('species')} {row.text('grade')}" for row in rows]
     raise wording.fault(
         f"{wording.grade!r} is not in {' or '.join(_DIMENSION_TABLES)} at this width", nearest(wording.grade, choices)
@@ -84,7 +85,7 @@ def _timber(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
     shape = "Beams & Stringers" if abs(nominal_d - nominal_b) > 2 else "Posts & Timbers"
     rows = tables.load("nds_2018/timber_4d").rows
     fitting = [row for row in rows if row.text("size_class") in (shape, "5x5 and larger")]
-    row = next((row for row in fitting if _is_grade(wording.grade, row)), None)
+    row = next((row for row in _of_grade(plain(wording.grade), ("nds_2018/timber_4d",)) if row in fitting), None)
     if row is None:
         choices = [f"{row.text('species')} {row.text('grade')}" for row in fitting]
         raise wording.fault(f"{wording.grade!r} is not in nds_2018/timber_4d", nearest(wording.grade, choices))
@@ -95,13 +96,23 @@ def _timber(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
     return Graded(Kind.TIMBER, f"{species} {row.text('grade')}", figures, density(species), wet, remarks(row))
 
 
+@cache
+def _of_grade(written: str, names: tuple[str, ...]) -> tuple[Row, ...]:
+    """The rows of tables whose species and grade are written so."""
+    return tuple(row for name in names for row in tables.load(name).rows if _is_grade(written, row))
+
+
 def _is_grade(written: str, row: Row) -> bool:
-    species, grade = row.text("species"), row.text("grade")
-    aliases = [
-        alias.text("alias") for alias in tables.load("practice/aliases").rows if alias.text("species") == species
-    ]
-    grades = (grade, *_TOGETHER.get(grade, ()))
-    return any(plain(written) == plain(f"{name} {one}") for name in (species, *aliases) for one in grades)
+    grade = row.text("grade")
+    rests = [written[len(name) :] for name in _spelled(row.text("species")) if written.startswith(name)]
+    return any(plain(one) in rests for one in (grade, *_TOGETHER.get(grade, ()))) if rests else False
+
+
+@cache
+def _spelled(species: str) -> tuple[str, ...]:
+    """Ways in which a species is written."""
+    aliases = [row.text("alias") for row in tables.load("practice/aliases").rows if row.text("species") == species]
+    return tuple(plain(name) for name in (species, *aliases))
 
 
 def _pine_width(nominal_d: int) -> int:

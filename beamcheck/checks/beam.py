@@ -30,7 +30,8 @@ class BeamDesign:
     """All that the checks of a beam need.
 
     bracing: of the top edge, between bearings; bottom: of the bottom edge, where the beam hogs; position: dropped
-    or flush (a flush beam takes its joists on its sides, so shear is not read at a depth from the support).
+    or flush (a flush beam takes its joists on its sides, so shear is not read at a depth from the support); rests_on:
+    what its supports are called.
     """
 
     member: Member
@@ -42,6 +43,7 @@ class BeamDesign:
     at: Conditions
     limits: tuple[Row, ...]
     key: str = "beam"
+    rests_on: str = "post"
 
 
 def worst(checks: Iterable[Check]) -> Check:
@@ -71,8 +73,7 @@ def every_check(design: BeamDesign) -> Iterator[Check]:
         yield from _bending(design, "hogging")
     yield from _shears(design)
     yield from bearings(design)
-    for row in design.limits:
-        yield from _deflections(design, row)
+    yield from every_deflection(design)
 
 
 def _bending(design: BeamDesign, way: Way) -> Iterator[Check]:
@@ -82,7 +83,7 @@ def _bending(design: BeamDesign, way: Way) -> Iterator[Check]:
     bracing, face, title = (
         (design.bracing, "F_b", "Bending")
         if way == "sagging"
-        else (design.bottom, "F_b_neg", "Bending over a post")
+        else (design.bottom, "F_b_neg", f"Bending over a {design.rests_on}")
     )
     for number, combination in enumerate(design.loaded.combinations):
         M, l_0, case = design.loaded.moment(number, way)
@@ -102,8 +103,7 @@ def _shears(design: BeamDesign) -> Iterator[Check]:
         for face in loaded.faces(number):
             V = face.V
             if design.position == "dropped":
-                d = member.d.to("in")
-                V = loaded.shear_beyond(face, _half_bearing(design.seats[face.support]) + d, d)
+                V = loaded.shear_beyond(face, _half_bearing(design.seats[face.support]), member.d.to("in"))
             stress = nds.shear_stress(V=V, b=member.b, d=member.d)
             yield Check(f"{design.key}.shear", "Shear", stress, limit, face.when)
 
@@ -126,7 +126,7 @@ def bearing(design: BeamDesign, support: int) -> Check:
     R, case = design.loaded.greatest_push(support)
     stress = nds.bearing_stress(R=R, b=seat.breadth, l_b=seat.length)
     limit = wood.across_grain(design.member, bearing_area(seat), design.at)
-    title = f"Beam crushing on post {support + 1}"
+    title = f"Beam crushing on {design.rests_on} {support + 1}"
     return Check(f"{design.key}.bearing[{support + 1}]", title, stress, limit, case)
 
 
@@ -152,9 +152,20 @@ def uplift(design: BeamDesign) -> list[Item]:
             why = f"{-float(least.number):,.0f} lb of uplift under {case}"
             ask = "What holds the beam down there, and how is that force carried to the ground?"
             stops.append(
-                Refer(f"{design.key}.uplift[{support + 1}]", f"The beam lifts off post {support + 1}", why, ask)
+                Refer(f"{design.key}.uplift[{support + 1}]", f"The beam lifts off {design.rests_on} {support + 1}", why, ask)
             )
     return stops
+
+
+def deflections(design: BeamDesign) -> list[Item]:
+    """Live and long-term deflection, the worst bay against each limit that applies."""
+    return list(governing(every_deflection(design)))
+
+
+def every_deflection(design: BeamDesign) -> Iterator[Check]:
+    """Live and long-term deflection of every bay against each limit that applies."""
+    for row in design.limits:
+        yield from _deflections(design, row)
 
 
 def _deflections(design: BeamDesign, row: Row) -> Iterator[Check]:

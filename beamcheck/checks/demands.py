@@ -76,8 +76,8 @@ class Demands(Protocol):
         """Shear of the greatest size anywhere under a combination, and its case in words."""
         ...
 
-    def shear_beyond(self, face: Face, reach: Num, d: Num) -> Value:
-        """Shear at ``reach`` from the support, where the bay is long enough for that, else on the face itself."""
+    def shear_beyond(self, face: Face, half: Num, d: Num) -> Value:
+        """Shear half a bearing and a depth off the support, if the bay is long enough, else on the face itself."""
         ...
 
     def push(self, number: int, support: int, name: str = "R") -> tuple[Value, str]:

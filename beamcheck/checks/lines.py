@@ -76,11 +76,11 @@ class Loaded:
         governing = max(self.strength.peaks[number].shear, key=lambda governing: abs(governing.value))
         return self.peak("V", governing, "lb"), when(self.line, governing)
 
-    def shear_beyond(self, face: Face, reach: Num, d: Num) -> Value:
-        """Shear at ``reach`` from the support, where the bay is long enough for that, else on the face itself."""
+    def shear_beyond(self, face: Face, half: Num, d: Num) -> Value:
+        """Shear half a bearing and a depth off the support, if the bay is long enough, else on the face itself."""
         peaks = self.strength.peaks[face.number]
         governing = (peaks.shear_left if face.side == "left" else peaks.shear_right)[face.support]
-        near = self.shear_at_depth(governing, face.support, face.side, float(reach), float(d))
+        near = self.shear_at_depth(governing, face.support, face.side, float(half + d), float(d))
         return face.V if near is None else nds.shear_within_depth(V_d=near[0], P_d=near[1])
 
     def push(self, number: int, support: int, name: str = "R") -> tuple[Value, str]:

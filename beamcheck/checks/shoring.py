@@ -5,6 +5,7 @@ from itertools import chain
 
 from beamcheck.catalogue.members import Member
 from beamcheck.checks import wood
+from beamcheck.checks.beam import worst
 from beamcheck.checks.post import AxialCase, PostDesign, check_post
 from beamcheck.checks.shoring_loads import TemporaryWall
 from beamcheck.checks.wood import Conditions
@@ -80,9 +81,7 @@ def check_studs(wall: StudWall) -> list[Item]:
     )
     if not wall.rail:
         return _titled(check_post(replace(design, held="free")))
-    half = taken(
-        "h", float(wall.height.to("in")) / 2, "half of the height: a rail or diagonal holds every stud in the middle", unit="in"
-    )
+    half = shoring.height_between(h=wall.height)
     between = replace(design, key="temporary.stud_between", height=half, held="free", plate=None)
     return _titled([*check_post(design), *(item for item in check_post(between) if _sideways(item))])
 
@@ -93,7 +92,13 @@ def _sideways(item: Item) -> bool:
 
 def _titled(items: tuple[Item, ...] | list[Item]) -> list[Item]:
     """The checks of a post under the name of a stud."""
-    told = {"Post buckling": "Stud buckling", "Post with": "Stud with", "under the post": "at the stud"}
+    told = {
+        "Post buckling": "Stud buckling",
+        "Post with": "Stud with",
+        "under the post": "at the stud",
+        "across the beam": "across the wall",
+        "along the beam": "along the wall",
+    }
     found: list[Item] = []
     for item in items:
         if isinstance(item, Check):
@@ -113,9 +118,9 @@ def check_plate(wall: StudWall) -> list[Item]:
     cases = at_spacing(wall.cases, wall.joist_spacing)
     items: list[Item] = []
     if not wall.under_joists:
-        items.append(_worst([_bending(wall, wall.plate, case) for case in cases]))
-        items.append(_worst([_shear(wall.plate, case) for case in cases]))
-    items.append(_worst([_crushing(wall, wall.plate, case) for case in cases]))
+        items.append(worst([_bending(wall, wall.plate, case) for case in cases]))
+        items.append(worst([_shear(wall.plate, case) for case in cases]))
+    items.append(worst([_crushing(wall, wall.plate, case) for case in cases]))
     return items
 
 
@@ -171,7 +176,3 @@ def softest(*found: Value) -> Value:
 def types_present(walls: tuple[TemporaryWall, ...]) -> frozenset[str]:
     """Load types that act on any temporary wall."""
     return frozenset(source.load_type for source in chain.from_iterable((*wall.rows, *wall.points) for wall in walls))
-
-
-def _worst(checks: list[Check]) -> Check:
-    return max(checks, key=lambda check: float(check.ratio))

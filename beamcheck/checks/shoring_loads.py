@@ -101,7 +101,9 @@ def _wall(work: Work, side: str) -> TemporaryWall:
 
 def _share(work: Work) -> Value:
     if work.temporary.wall_line_loads == "shared" and len(sides(work)) == 2:
-        return taken("k_share", 0.5, "both temporary walls share what stands on the old wall", "common practice, no source")
+        return taken(
+            "k_share", 0.5, "both temporary walls share what stands on the old wall", "common practice, no source"
+        )
     return taken("k_share", 1.0, "this temporary wall is given all that stands on the old wall")
 
 
@@ -132,9 +134,7 @@ def _separate(work: Work, side: str, q: Value, own: Value, other: Value) -> list
     a_set = work.set_back(side)
     parts = []
     if own.number > 0:
-        parts.append(
-            shoring.joists_of_one_side(q=q, s=own, k_set=shoring.set_back_factor(s=own, a_set=a_set))
-        )
+        parts.append(shoring.joists_of_one_side(q=q, s=own, k_set=shoring.set_back_factor(s=own, a_set=a_set)))
     if len(sides(work)) == 1 and other.number > 0:
         parts.append(shoring.joists_of_other_side(q=q, s=other, a_set=a_set))
     return parts if len(parts) < 2 else [shoring.added(w_1=parts[0], w_2=parts[1])]
@@ -159,4 +159,6 @@ def _through(work: Work, side: str, q: Value, load_type: str, spans: tuple[Value
     most = solved.under("alone").most_reaction[1]
     residual = solved.response(most.combination, most.mask).residual
     method = f"joists in one piece, a strip one foot wide, reaction at the temporary wall on side {side}"
-    return Value("w_t", most.value, "plf", Solved(method, tuple(inputs), max(abs(residual.force), abs(residual.moment))))
+    return Value(
+        "w_t", most.value, "plf", Solved(method, tuple(inputs), max(abs(residual.force), abs(residual.moment)))
+    )

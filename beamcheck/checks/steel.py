@@ -49,7 +49,7 @@ def bending(design: BeamDesign) -> Iterator[Check]:
     """Sagging, and hogging where the line has any, each with its own unbraced length, under each combination."""
     yield from _bending(design, "sagging", design.bracing, "Bending")
     if design.loaded.hogs:
-        yield from _bending(design, "hogging", design.bottom, "Bending over a post")
+        yield from _bending(design, "hogging", design.bottom, f"Bending over a {design.rests_on}")
 
 
 def _bending(design: BeamDesign, way: Way, bracing: Bracing, title: str) -> Iterator[Check]:
@@ -127,12 +127,13 @@ def bearing(design: BeamDesign, support: int, l_b: Value, breadth: Value) -> lis
     member, key = design.member, design.key
     R, case = design.loaded.greatest_push(support)
     n = support + 1
+    over = f"over {design.rests_on} {n}"
     yielding, crippling = web_yielding(design, support, l_b), web_crippling(design, support, l_b)
     t_p = flange_thickness(design, R, l_b, breadth)
     return [
-        Check(f"{key}.web_yielding[{n}]", f"Web yielding over post {n}", R, yielding, case),
-        Check(f"{key}.web_crippling[{n}]", f"Web crippling over post {n}", R, crippling, case),
-        Check(f"{key}.flange[{n}]", f"Thickness of the bottom flange over post {n}", t_p, member["t_f"], case),
+        Check(f"{key}.web_yielding[{n}]", f"Web yielding {over}", R, yielding, case),
+        Check(f"{key}.web_crippling[{n}]", f"Web crippling {over}", R, crippling, case),
+        Check(f"{key}.flange[{n}]", f"Thickness of the bottom flange {over}", t_p, member["t_f"], case),
     ]
 
 

@@ -43,9 +43,7 @@ def added(w_1: Plf, w_2: Plf) -> Plf:
 
 
 @clause("w_c")
-def combined(
-    g_D: Pure, w_D: Plf, g_L: Pure, w_L: Plf, g_Lr: Pure, w_Lr: Plf, g_S: Pure, w_S: Plf
-) -> Plf:
+def combined(g_D: Pure, w_D: Plf, g_L: Pure, w_L: Plf, g_Lr: Pure, w_Lr: Plf, g_S: Pure, w_S: Plf) -> Plf:
     """Line load under one combination, each kind of load with its factor (equilibrium)."""
     return g_D * w_D + g_L * w_L + g_Lr * w_Lr + g_S * w_S
 
@@ -58,7 +56,7 @@ def load_at_spacing(w_c: Plf, s_o: Foot) -> Lb:
 
 @clause("M")
 def plate_moment(P_s: Lb, s_stud: Inch) -> LbIn:
-    """Moment of a top plate between two studs, a joist in the middle, the plate's run past them not counted (textbook)."""
+    """Moment of a top plate between two studs with a joist in the middle, counted as a simple span (textbook)."""
     return P_s * s_stud / 4
 
 
@@ -66,6 +64,12 @@ def plate_moment(P_s: Lb, s_stud: Inch) -> LbIn:
 def stacked_section_modulus(n: Pure, b: Inch, d: Inch) -> In3:
     """Section modulus of plies laid flat one on the other, each bending by itself; d of one ply (textbook)."""
     return n * b * d**2 / 6
+
+
+@clause("h")
+def height_between(h: Inch) -> Inch:
+    """Free height of a stud that is held sideways at its middle (geometry)."""
+    return h / 2
 
 
 @clause("l_reach")

@@ -6,17 +6,18 @@ from beamcheck.catalogue.reading import read_member
 from beamcheck.checks import beam as beams
 from beamcheck.checks.lines import Loaded, load_line
 from beamcheck.checks.post import AxialCase, check_post
-from beamcheck.errors import OutOfRange
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.study.designs import axial_cases, beam_design, post_design, shortest_seat
+from beamcheck.study.lateral import lateral_items
 from beamcheck.study.layout import Layout, lay_out
+from beamcheck.study.rest import beside
 from beamcheck.study.stops import question
 from beamcheck.study.takedown_sheet import takedown_sheet
 from beamcheck.study.types import Link, Placed, Study, sheet
 from beamcheck.study.yardsticks import yardsticks
 from beamcheck.survey.model import Post, Survey
-from beamcheck.takedown.carried import sources
+from beamcheck.takedown.carried import all_sources
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import EDITIONS, Source
 from beamcheck.trace import Item, Missing, Note
@@ -37,6 +38,7 @@ def study(survey: Survey) -> Study:
     else:
         loaded = _solve(survey, rows, layout)
         links += _checked(survey, member, layout, loaded)
+    links += beside(survey, member, layout)
     links.append(Link("house", "The house around it", sheet("house", "The house around it", *_around(survey, member))))
     whole = sheet("study", survey.about.title, *(link.sheet for link in links))
     placed = tuple(
@@ -47,17 +49,11 @@ def study(survey: Survey) -> Study:
 
 
 def _rows(survey: Survey, member: Member, layout: Layout) -> tuple[tuple[Source, ...], tuple[Missing, ...]]:
-    rows: list[Source] = []
-    missing: list[Missing] = []
-    for item in survey.carried:
-        try:
-            rows += sources(item, survey.site, layout.length)
-        except OutOfRange as reason:
-            missing.append(Missing(f"takedown.{item.where}", item.name, str(reason)))
-    if member.density is not None:
-        weight = statics.self_weight(gamma=member.density, A=nds.area(b=member.b, d=member.d))
-        rows.append(Source("beam", "the beam itself", "D", w=weight))
-    return tuple(rows), tuple(missing)
+    rows, missing = all_sources(survey.carried, survey.site, layout.length)
+    if member.density is None:
+        return rows, missing
+    weight = statics.self_weight(gamma=member.density, A=nds.area(b=member.b, d=member.d))
+    return (*rows, Source("beam", "the beam itself", "D", w=weight)), missing
 
 
 def _solve(survey: Survey, rows: tuple[Source, ...], layout: Layout) -> Loaded:
@@ -134,9 +130,7 @@ def below(post: Post, key: str, cases: tuple[AxialCase, ...]) -> tuple[Item, ...
 
 def _around(survey: Survey, member: Member) -> list[Item]:
     """The questions that every such study ends in."""
-    keys = ["lateral", "temporary"]
-    if survey.wall.braces_seen == "yes":
-        keys.insert(0, "lateral brace")
+    keys = ["temporary"] if survey.temporary is None else []
     if any(item.kind in ("roof", "strut") for item in survey.carried):
         keys.append("unbalanced snow")
     if survey.beam.position == "flush":
@@ -145,7 +139,7 @@ def _around(survey: Survey, member: Member) -> list[Item]:
         keys.append("plies")
     if survey.beam.moisture == "wet" and member.kind is Kind.COMPOSITE:
         keys.append("wet composite")
-    return [question(f"house.{key.replace(' ', '_')}", key) for key in keys]
+    return [*lateral_items(survey), *(question(f"house.{key.replace(' ', '_')}", key) for key in keys)]
 
 
 def _key(item: Item) -> str:

@@ -45,27 +45,21 @@ def _entry(study: Study, key: str) -> Found | None:
 def keys(study: Study) -> tuple[str, ...]:
     """Every key that ``find`` knows, checks first, then the entries of the survey."""
     checks = [item.key for item in items(study.sheet) if isinstance(item, Check | Refer | Missing)]
-    rows = [
-        f"{item.key}[{number}]"
-        for item in items(study.sheet)
-        if isinstance(item, Schedule)
-        for number in range(1, len(item.rows) + 1)
-    ]
     given = [value.origin.where for value in values(study.sheet) if isinstance(value.origin, Given)]
-    return tuple(dict.fromkeys([*checks, *rows, *given, *(word.where for word in study.survey.words)]))
+    return tuple(dict.fromkeys([*checks, *_rows(study), *given, *(word.where for word in study.survey.words)]))
 
 
 def _row(study: Study, key: str) -> Value | None:
     """A row of a schedule by its number, ``takedown.table[3]``: its last figure."""
-    head, bracket, number = key.removesuffix("]").rpartition("[")
-    for item in items(study.sheet):
-        if (
-            bracket
-            and isinstance(item, Schedule)
-            and item.key == head
-            and number.isdecimal()
-            and 1 <= int(number) <= len(item.rows)
-        ):
-            cells = [cell for cell in item.rows[int(number) - 1] if isinstance(cell, Value)]
-            return cells[-1] if cells else None
-    return None
+    return _rows(study).get(key)
+
+
+def _rows(study: Study) -> dict[str, Value]:
+    """The last figure of every row of every schedule that has one, by key."""
+    found = {}
+    for item in (item for item in items(study.sheet) if isinstance(item, Schedule)):
+        for number, row in enumerate(item.rows, 1):
+            cells = [cell for cell in row if isinstance(cell, Value)]
+            if cells:
+                found[f"{item.key}[{number}]"] = cells[-1]
+    return found

@@ -1,16 +1,21 @@
 """Wood or steel: the checks, the weight and the movements of a member, whatever it is made of."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks import beam as wood_beams
 from beamcheck.checks.beam import BeamDesign
-from beamcheck.checks.post import PostDesign, check_post
 from beamcheck.errors import Fault, InputError
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.takedown.sources import LOAD_WORDS
 from beamcheck.trace import Item, Value
+
+if TYPE_CHECKING:
+    from beamcheck.checks.post import PostDesign
 
 _SHAPES = "a beam of steel is a W shape, a post of steel a pipe or a tube"
 
@@ -27,6 +32,8 @@ def check_any_beam(design: BeamDesign) -> tuple[Item, ...]:
 def check_any_post(design: PostDesign) -> tuple[Item, ...]:
     """Every check of a post of wood or of steel; a steel post is counted as loaded on its centre."""
     if design.member.kind is not Kind.STEEL:
+        from beamcheck.checks.post import check_post
+
         return check_post(design)
     from beamcheck.checks.steel_post import SteelPostDesign, check_steel_post
 

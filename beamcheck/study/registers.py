@@ -81,7 +81,11 @@ def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:
     First what is missing; then what was assumed about the member whose check governs, and about the loads and lengths
     that the check rests on; then every other assumption, in the order of the survey.
     """
-    missing = [Unknown(whose(item), "not shown", item.need) for item in study.stops if isinstance(item, Missing)]
+    needs: dict[str, Missing] = {}
+    for stop in study.stops:
+        if isinstance(stop, Missing):
+            needs.setdefault(stop.need, stop)
+    missing = [Unknown(whose(item), "not shown", item.need) for item in needs.values()]
     entries = assumed(study)
     near = _near(study.governing, entries) if study.governing is not None else []
     rest = [entry for entry in entries if entry not in near]
@@ -90,15 +94,12 @@ def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:
 
 def ones(study: Study) -> tuple[Value, ...]:
     """Factors that a rule sets to 1.0, each once with its reason; a limit of 1.0 is none."""
-    found: dict[tuple[str, str, str], Value] = {}
+    found: dict[tuple[str, str], Value] = {}
     for value in values(study.sheet):
-        if (
-            isinstance(value.origin, Taken)
-            and value.unit == "1"
-            and value.number == 1
-            and not value.name.endswith("_lim")
-        ):
-            found.setdefault((value.name, value.origin.reason, value.origin.place), value)
+        origin = value.origin
+        if isinstance(origin, Taken) and value.unit == "1" and value.number == 1 and not value.name.endswith("_lim"):
+            if origin.place or (value.name, origin.reason) not in found:
+                found[value.name, origin.reason] = value
     return tuple(found[key] for key in sorted(found))
 
 
@@ -134,26 +135,34 @@ def clauses_used(study: Study) -> tuple[Clause, ...]:
     return tuple(found[key] for key in sorted(found))
 
 
-def steps(check: Check) -> tuple[Value, ...]:
-    """The clause lines of a check, inputs before what they make, each once; what the beam line solved is a leaf."""
+class Leaf(NamedTuple):
+    """A figure that goes into a clause: the name and the unit under which it goes in."""
+
+    name: str
+    unit: str
+    value: Value
+
+
+def steps(roots: Iterable[Value]) -> tuple[Value, ...]:
+    """The clause lines that lead to figures, inputs before what they make, each once.
+
+    What the beam line solved is a leaf: its lines are those of the take-down.
+    """
     found: dict[tuple[object, ...], Value] = {}
-    for root in (check.demand, check.limit):
-        for _, value in _upwards(root, root.name):
-            if isinstance(value.origin, Computed):
-                found.setdefault(identity(value), value)
+    for root in roots:
+        for leaf in _upwards(Leaf(root.name, root.unit, root)):
+            if isinstance(leaf.value.origin, Computed):
+                found.setdefault(identity(leaf.value), leaf.value)
     return tuple(found.values())
 
 
-def leaves(check: Check) -> tuple[tuple[str, Value], ...]:
-    """The figures that go into the clause lines of a check, each once, by the name under which they go in.
-
-    Given, looked up, taken or solved; what the beam line solved is not opened further.
-    """
-    found: dict[tuple[object, ...], tuple[str, Value]] = {}
-    for root in (check.demand, check.limit):
-        for name, value in _upwards(root, root.name):
-            if not isinstance(value.origin, Computed):
-                found.setdefault((name, *identity(value)), (name, value))
+def leaves(roots: Iterable[Value]) -> tuple[Leaf, ...]:
+    """The figures that go into those lines: given, looked up, taken or solved, each once."""
+    found: dict[tuple[object, ...], Leaf] = {}
+    for root in roots:
+        for leaf in _upwards(Leaf(root.name, root.unit, root)):
+            if not isinstance(leaf.value.origin, Computed):
+                found.setdefault((leaf.name, *identity(leaf.value)), leaf)
     return tuple(found.values())
 
 
@@ -173,11 +182,13 @@ def identity(value: Value) -> tuple[object, ...]:
             return ("taken", value.name, origin.reason, float(value.number))
 
 
-def _upwards(value: Value, name: str) -> Iterator[tuple[str, Value]]:
-    if isinstance(value.origin, Computed):
-        for role, parent in value.inputs:
-            yield from _upwards(parent, role)
-    yield name, value
+def _upwards(leaf: Leaf) -> Iterator[Leaf]:
+    origin = leaf.value.origin
+    if isinstance(origin, Computed):
+        units = dict(origin.clause.parameters)
+        for name, parent in origin.inputs:
+            yield from _upwards(Leaf(name, units[name], parent))
+    yield leaf
 
 
 def _given(study: Study) -> Iterator[Value]:
@@ -211,8 +222,18 @@ def _worded(survey: Survey, word: Word) -> Entry:
 def called(survey: Survey, where: str) -> str:
     """A key path in the owner's words: "carried[1].dead" is "bedroom floor, dead"."""
     head, _, key = where.rpartition(".")
-    number = int(head[head.index("[") + 1 : -1]) if head.endswith("]") else 0
-    owner = survey.carried[number - 1].name if head.startswith("carried") else f"post {number}" if number else head
+    part, _, rest = head.partition("[")
+    number = int(rest[:-1]) if rest.endswith("]") else 0
+    named = {
+        "carried": survey.carried,
+        "neighbour": survey.neighbours,
+        "hole": survey.holes,
+        "heavy": survey.heavy,
+        "other_wall": survey.other_walls,
+    }
+    owner = f"{part} {number}" if number else head
+    if number and part in named:
+        owner = named[part][number - 1].name
     words = {"span_a": "span on side A", "span_b": "span on side B"}.get(key, key.replace("_", " "))
     return f"{owner}, {words}"
 
@@ -220,7 +241,8 @@ def called(survey: Survey, where: str) -> str:
 def whose(item: Refer | Missing) -> str:
     """A stop's title, with the post that it belongs to."""
     head = item.key.partition(".")[0]
-    return f"Post {head[5:-1]}: {item.title}" if head.startswith("post[") and "Post" not in item.title else item.title
+    post = f"Post {head[5:-1]}" if head.startswith("post[") else ""
+    return f"{post}: {item.title}" if post and not item.title.startswith(post) else item.title
 
 
 def _near(check: Check, entries: tuple[Entry, ...]) -> list[Entry]:

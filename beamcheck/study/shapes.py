@@ -126,7 +126,9 @@ def _sunk(study: Study, loaded: Loaded, name: str) -> Shape:
     response = loaded.single.response(governing.combination, governing.mask)
     live = "" if name == "D" else pattern(loaded.line, governing.mask)
     number = _moved(study, f"{governing.combination}, {loaded.line.bays[bay].label}")
-    return Shape(f"{LOAD_WORDS[name]} load", response, governing.combination + live, governing.value, governing.station, number)
+    return Shape(
+        f"{LOAD_WORDS[name]} load", response, governing.combination + live, governing.value, governing.station, number
+    )
 
 
 def _moved(study: Study, method: str) -> Value | None:

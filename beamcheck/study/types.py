@@ -10,11 +10,15 @@ from beamcheck.trace import Check, Item, Missing, Refer, Sheet, items
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Link:
-    """One link of the chain from the roof to the soil, and the items that say how hard it works."""
+    """One link of the chain from the roof to the soil, or beside it, and the items that say how hard it works.
+
+    in_chain: whether the house will rest on it for good; what governs a study is one of these links.
+    """
 
     key: str
     title: str
     sheet: Sheet
+    in_chain: bool = True
 
     @property
     def governing(self) -> Check | None:
@@ -56,7 +60,7 @@ class Study:
     @property
     def governing(self) -> Check | None:
         """The check with the greatest utilisation of the whole chain."""
-        found = [link.governing for link in self.links if link.governing is not None]
+        found = [link.governing for link in self.links if link.in_chain and link.governing is not None]
         return max(found, key=lambda check: float(check.ratio)) if found else None
 
     @property

@@ -1,13 +1,14 @@
-"""Types of the sections that a survey may do without; None stands for a figure that nothing cautious can stand in for."""
+"""Types of the sections that a survey may do without; None stands for a figure that is not there."""
 
 from dataclasses import dataclass
+from typing import Any
 
 from beamcheck.trace import Value
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Temporary:
-    """The temporary walls. Set-backs run from the middle of the wall that goes; posts are those under a carrying beam."""
+    """The temporary walls; set-backs run from the middle of the wall that goes, posts stand under a carrying beam."""
 
     sides: str
     set_back_a: Value | None
@@ -119,3 +120,16 @@ class OtherWall:
     length: Value
     distance: Value
     braced: str
+
+
+def gathered(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
+    """The entries of these sections as attributes of a survey."""
+    return {
+        "temporary": next((Temporary(**entry) for entry in parts["temporary"]), None),
+        "signs": next((Signs(**entry) for entry in parts["signs"]), None),
+        "room": next((Room(**entry) for entry in parts["room"]), None),
+        "neighbours": tuple(Neighbour(**entry) for entry in parts["neighbour"]),
+        "holes": tuple(Hole(**entry) for entry in parts["hole"]),
+        "heavy": tuple(Heavy(**entry) for entry in parts["heavy"]),
+        "other_walls": tuple(OtherWall(**entry) for entry in parts["other_wall"]),
+    }

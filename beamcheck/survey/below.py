@@ -37,7 +37,7 @@ class Pad:
     """A concrete pad and what stands on it."""
 
     where: str
-    under: tuple[str, ...]
+    under: str
     state: str
     length: Value | None
     breadth: Value | None

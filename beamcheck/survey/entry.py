@@ -15,7 +15,7 @@ class Field(NamedTuple):
     cautious defaults that stands in when it is unknown or left out ("" = none; a leading * stands for the kind);
     required: no survey without it; least, most: the figures that make sense, in its unit; kinds: the kinds of
     carried item that have this key (all if empty); many: several entries in one text, with commas between them;
-    about: one sentence; example: as written.
+    about: one sentence; example: as written; why: why it is asked; measure: how to find it out.
     """
 
     key: str
@@ -29,6 +29,8 @@ class Field(NamedTuple):
     most: float = 1e7
     kinds: tuple[str, ...] = ()
     many: bool = False
+    why: str = ""
+    measure: str = ""
 
     @property
     def unit(self) -> str:

@@ -37,7 +37,14 @@ SITE = Section(
             choices=("ASCE 7-16", "ASCE 7-22"),
             register="loads_edition",
         ),
-        Field("ground_snow", "Ground snow load of the place. Nothing can stand in for it.", "30 psf", AREA_LOAD),
+        Field(
+            "ground_snow",
+            "Ground snow load of the place. Nothing can stand in for it.",
+            "30 psf",
+            AREA_LOAD,
+            why="It differs from town to town, and every roof that comes down on the wall brings it along.",
+            measure="Ask the building department for the ground snow load, and for the edition of ASCE 7 it goes with.",
+        ),
         Field(
             "exposure",
             "How the wind reaches the roof.",
@@ -82,6 +89,9 @@ WALL = Section(
             required=True,
             least=12.0,
             most=720.0,
+            why="It sets the span of the beam: twice the width bends it four times as hard.",
+            measure="Mark where the inner faces of the end posts will be; steel tape from mark to mark, near the floor "
+            "and near the ceiling. Write the larger.",
         ),
         Field(
             "ceiling_height",
@@ -91,8 +101,18 @@ WALL = Section(
             required=True,
             least=60.0,
             most=240.0,
+            why="It sets the height of the posts and the headroom under the beam.",
+            measure="Steel tape at both ends and the middle of the wall. Write the largest.",
         ),
-        Field("thickness", "Wall thickness without plaster or board.", "3-1/2 in", LENGTH, least=1.0, most=24.0),
+        Field(
+            "thickness",
+            "Wall thickness without plaster or board.",
+            "3-1/2 in",
+            LENGTH,
+            least=1.0,
+            most=24.0,
+            measure="At a door jamb, with the trim off; take the plaster or board of both faces from it.",
+        ),
         Field(
             "house_width",
             "Inside width of the house across the wall, if the joists of both sides run to the outside walls.",
@@ -145,6 +165,10 @@ CARRIED = Section(
             "floor",
             choices=("roof", "ceiling", "floor", "wall above", "strut", "point", "line"),
             required=True,
+            why="Each kind comes down on the wall in its own way.",
+            measure="roof: rafters that rest on the wall; ceiling: attic joists; floor: joists of a floor above; wall "
+            "above: a wall that stands over this one; strut: a roof brace whose foot is on it; point, line: a load "
+            "that someone has already worked out.",
         ),
         *_EXTENT,
         Field(
@@ -156,6 +180,9 @@ CARRIED = Section(
             least=0.0,
             most=600.0,
             kinds=_SPANNED,
+            why="The wall holds up about half of what spans on to it from each side.",
+            measure="Call one side of the wall A and keep to it. Along a joist: face of the wall or girder that holds "
+            "its far end, to the face of this wall. Write 0 in if nothing spans on to this side.",
         ),
         Field(
             "span_b",
@@ -169,11 +196,12 @@ CARRIED = Section(
         ),
         Field(
             "continuity",
-            "How the joists pass over the wall.",
+            "How the joists run over the wall.",
             "lapped",
             choices=("lapped", "butted", "one piece", "unknown"),
             register="continuity",
             kinds=_JOISTS,
+            why="Joists in one piece press a quarter harder on the wall, or more.",
         ),
         Field(
             "spacing",
@@ -197,6 +225,7 @@ CARRIED = Section(
             ),
             register="*_use",
             kinds=("floor", "ceiling"),
+            why="The live load that the building code asks for goes by the use.",
         ),
         Field(
             "dead",
@@ -226,6 +255,9 @@ CARRIED = Section(
             least=0.0,
             most=75.0,
             kinds=_ROOFS,
+            why="A steeper roof weighs more over each square foot of plan and holds less snow.",
+            measure="Hold a level flat with one end on a rafter and measure straight down from the level to the rafter "
+            "12 in along it: 8 in there is 8:12.",
         ),
         Field(
             "area",
@@ -235,6 +267,9 @@ CARRIED = Section(
             required=True,
             least=1.0,
             kinds=("strut",),
+            why="All the roof of that area comes down at the foot of the strut.",
+            measure="On plan: half-way to the next strut on each side, times half-way to what holds the rafters above "
+            "and below it.",
         ),
         Field(
             "height",
@@ -264,6 +299,7 @@ CARRIED = Section(
             required=True,
             least=-240.0,
             kinds=("strut", "point"),
+            measure="Call one end of the wall the left one and keep to it. Tape from the middle of the end post there.",
         ),
         Field("dead_load", "Dead part of a point load.", "800 lb", FORCE, least=ANY_NUMBER, kinds=("point",)),
         Field("live_load", "Live part of a point load.", "1200 lb", FORCE, kinds=("point",)),
@@ -281,7 +317,15 @@ BEAM = Section(
     "beam",
     "The beam that is thought of.",
     (
-        Field("member", "Plies, size and grade.", "3-ply 1-3/4x11-7/8 LVL 2.0E-2900F", required=True),
+        Field(
+            "member",
+            "Plies, size and grade.",
+            "3-ply 1-3/4x11-7/8 LVL 2.0E-2900F",
+            required=True,
+            why="Every check of the beam is made on it. A first thought will do: it can be changed in the file.",
+            measure="What the yard offers. For a grade that nobody knows write  unknown  in its place: "
+            "3-ply 2x12 unknown.",
+        ),
         Field(
             "position",
             "Under the joists or within their depth.",
@@ -359,7 +403,15 @@ POST = Section(
     "post",
     "The posts from left to right, one table for each; the first and the last stand at the ends of the opening.",
     (
-        Field("member", "Plies, size and grade.", "3-ply 2x6 Hem-Fir Stud", required=True),
+        Field(
+            "member",
+            "Plies, size and grade.",
+            "3-ply 2x6 Hem-Fir Stud",
+            required=True,
+            why="The beam's whole load goes down through the posts.",
+            measure="As planned, or for a post that is there: its plies, its size and what the grade stamp says. "
+            "Without a stamp write  unknown  for the grade: 3-ply 2x6 unknown.",
+        ),
         Field(
             "station",
             "Centre of the post from the centre of the first one. End posts: left out, from the clear opening.",
@@ -374,6 +426,7 @@ POST = Section(
             LENGTH,
             least=6.0,
             most=360.0,
+            measure="From what the post will stand on to the mark of the beam's underside.",
         ),
         Field(
             "held",
@@ -487,6 +540,7 @@ POST = Section(
                 "unknown",
             ),
             register="stands_on",
+            why="The load does not end at the floor: it goes on, link by link, down to the soil.",
         ),
         Field("note", "Anything the engineer should know about it."),
         Field(

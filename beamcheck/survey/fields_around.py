@@ -183,8 +183,16 @@ ROOM = Section(
             register="floor_added",
             most=12.0,
         ),
-        Field("piece_length", "Length to which the plies are ordered. Left out: from the posts.", "15 ft", LENGTH, least=12.0),
-        Field("door_width", "Narrowest clear doorway or window on the way in.", "2 ft 7 in", LENGTH, least=6.0, most=240.0),
+        Field(
+            "piece_length",
+            "Length to which the plies are ordered. Left out: from the posts.",
+            "15 ft",
+            LENGTH,
+            least=12.0,
+        ),
+        Field(
+            "door_width", "Narrowest clear doorway or window on the way in.", "2 ft 7 in", LENGTH, least=6.0, most=240.0
+        ),
         Field(
             "turn_width",
             "Clear width of the hall or room in which a piece must turn square before or after that doorway.",
@@ -212,7 +220,14 @@ NEIGHBOUR = Section(
         Field("name", "What it is.", "door casing to the hall", required=True),
         Field("post", "Number of the post, from the left.", "2", Dimension.NUMBER, required=True, least=1.0, most=7.0),
         Field("gap", "Gap planned between the bare post and it.", "1-1/4 in", LENGTH, required=True, most=240.0),
-        Field("wrap", "Thickness of the finish on that face of the post.", "3/4 in", LENGTH, register="post_wrap", most=12.0),
+        Field(
+            "wrap",
+            "Thickness of the finish on that face of the post.",
+            "3/4 in",
+            LENGTH,
+            register="post_wrap",
+            most=12.0,
+        ),
         Field(
             "plate_projection",
             "How far a base plate, cap plate or bolt head stands out on that face.",
@@ -221,7 +236,13 @@ NEIGHBOUR = Section(
             register="plate_projection",
             most=12.0,
         ),
-        Field("height", "Height over which the two stand side by side. Left out: the whole post.", "7 ft", LENGTH, most=360.0),
+        Field(
+            "height",
+            "Height over which the two stand side by side. Left out: the whole post.",
+            "7 ft",
+            LENGTH,
+            most=360.0,
+        ),
     ),
     repeated=True,
     optional=True,
@@ -233,7 +254,9 @@ HOLE = Section(
     (
         Field("name", "What it is for.", "cable of the lamp", required=True),
         Field("diameter", "Diameter of the hole.", "3/4 in", LENGTH, required=True, least=0.0625, most=24.0),
-        Field("station", "Where, along the beam from the centre of the left bearing.", "6 ft 9 in", LENGTH, required=True),
+        Field(
+            "station", "Where, along the beam from the centre of the left bearing.", "6 ft 9 in", LENGTH, required=True
+        ),
         Field("from_top", "From the beam's top edge to the centre of the hole.", "7 in", LENGTH, most=60.0),
         Field("hangs", "Weight that hangs there.", "12 lb", FORCE, most=1e5),
     ),
@@ -246,7 +269,9 @@ HEAVY = Section(
     "Heavy things that are to stand on joists that are there: a piano, an island with a stone top.",
     (
         Field("name", "What it is.", "grand piano", required=True),
-        Field("weight", "Its whole weight with what is on and in it.", "750 lb", FORCE, required=True, least=1.0, most=1e5),
+        Field(
+            "weight", "Its whole weight with what is on and in it.", "750 lb", FORCE, required=True, least=1.0, most=1e5
+        ),
         Field(
             "along",
             "Length of its base, or between its outer legs, along the joists; of the base, not of the top.",
@@ -257,7 +282,14 @@ HEAVY = Section(
             most=360.0,
         ),
         Field("across", "The same across the joists.", "4 ft 10 in", LENGTH, required=True, least=1.0, most=360.0),
-        Field("legs", "Number of legs it stands on. Left out: it stands on its base.", "3", Dimension.NUMBER, least=1.0, most=12.0),
+        Field(
+            "legs",
+            "Number of legs it stands on. Left out: it stands on its base.",
+            "3",
+            Dimension.NUMBER,
+            least=1.0,
+            most=12.0,
+        ),
         Field(
             "lasting",
             "Whether it is to stay there for good.",
@@ -276,7 +308,12 @@ HEAVY = Section(
             least=3.0,
             most=48.0,
         ),
-        Field("station", "From the joists' left support to the middle of it. Left out: the middle of the span.", "4 ft", LENGTH),
+        Field(
+            "station",
+            "From the joists' left support to the middle of it. Left out: the middle of the span.",
+            "4 ft",
+            LENGTH,
+        ),
         Field("dead", "Weight of that floor.", "12 psf", AREA_LOAD, register="floor_dead", most=500.0),
         Field(
             "live",

@@ -78,6 +78,23 @@ def from_document(document: dict[str, Any], sha256: str, file: str) -> Survey:
     return survey
 
 
+def read_section(path: Path, key: str) -> tuple[tuple[dict[str, Any], ...], tuple[Word, ...]]:
+    """Entries and words of one section, of a file whose others may be unfinished. Raises InputError with its faults."""
+    reader = _Reader()
+    section = next(section for section in SECTIONS if section.key == key)
+    entries = reader.section(section, parsed(file_bytes(path), path.name))
+    if reader.faults:
+        raise InputError(reader.faults, path.name)
+    return tuple(entries), tuple(reader.words)
+
+
+def entry_faults(field: Field, written: Any, where: str, kind: str = "") -> tuple[Fault, ...]:
+    """What is wrong with one entry by itself; ``kind`` of the carried item that it belongs to."""
+    reader = _Reader()
+    reader.entry(field, written, where, kind)
+    return tuple(reader.faults)
+
+
 class _Reader:
     """Gathers faults and the words chosen while the document is walked."""
 
@@ -305,17 +322,9 @@ def _around(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
     """The parts that a survey may do without; their types are imported only where one is there."""
     if not any(parts[section.key] for section in AROUND):
         return {}
-    from beamcheck.survey import around
+    from beamcheck.survey.around import gathered
 
-    return {
-        "temporary": next((around.Temporary(**entry) for entry in parts["temporary"]), None),
-        "signs": next((around.Signs(**entry) for entry in parts["signs"]), None),
-        "room": next((around.Room(**entry) for entry in parts["room"]), None),
-        "neighbours": tuple(around.Neighbour(**entry) for entry in parts["neighbour"]),
-        "holes": tuple(around.Hole(**entry) for entry in parts["hole"]),
-        "heavy": tuple(around.Heavy(**entry) for entry in parts["heavy"]),
-        "other_walls": tuple(around.OtherWall(**entry) for entry in parts["other_wall"]),
-    }
+    return gathered(parts)
 
 
 def _asked(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:

@@ -2,12 +2,28 @@
 
 from collections.abc import Callable
 
+from beamcheck.errors import OutOfRange
+from beamcheck.maths import everywhere
 from beamcheck.standards import statics
 from beamcheck.survey.model import Carried, Site
 from beamcheck.tables import lookup
 from beamcheck.takedown.snow import roof_live, roof_snow
 from beamcheck.takedown.sources import Source
-from beamcheck.trace import Value, looked, taken
+from beamcheck.trace import Missing, Value, looked, taken
+
+
+def all_sources(
+    carried: tuple[Carried, ...], site: Site, beam_length: Value
+) -> tuple[tuple[Source, ...], tuple[Missing, ...]]:
+    """The rows of everything that is carried, and what cannot be shown of it."""
+    rows: list[Source] = []
+    missing: list[Missing] = []
+    for item in carried:
+        try:
+            rows += sources(item, site, beam_length)
+        except OutOfRange as reason:
+            missing.append(Missing(f"takedown.{item.where}", item.name, str(reason)))
+    return tuple(rows), tuple(missing)
 
 
 def sources(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
@@ -25,7 +41,7 @@ def factor(item: Carried) -> Value:
             f"joists are {item.continuity} over the wall: each side rests by itself",
             "common practice, no source",
         )
-    if not (item.span_a.number > 0 and item.span_b.number > 0):
+    if not everywhere((item.span_a.number > 0) & (item.span_b.number > 0)):
         return taken("k_c", 1.0, "joists on one side of the wall only", "common practice, no source")
     return statics.continuity_factor(s_a=item.span_a, s_b=item.span_b)
 

@@ -5,7 +5,7 @@ from beamcheck.standards import asce7_16, asce7_22, statics
 from beamcheck.survey.model import Site
 from beamcheck.tables import lookup
 from beamcheck.takedown.sources import EDITIONS
-from beamcheck.trace import Value, looked
+from beamcheck.trace import Value, either, looked
 
 _ORDINARY = {"asce7_16": {"rule": "all risk categories"}, "asce7_22": {"risk_category": "II"}}
 
@@ -34,9 +34,8 @@ def roof_snow(site: Site, theta: Value) -> Value:
         theta=theta, theta_0=looked(line, "full_to", "theta_0"), theta_run=looked(line, "run", "theta_run")
     )
     balanced = asce7_16.sloped_roof_snow(C_s=C_s, p_f=p_f)
-    if theta.number < minimum.number("slope_limit") and least.number > balanced.number:
-        return least
-    return balanced
+    low = theta.number < minimum.number("slope_limit")
+    return either(low & (least.number > balanced.number), least, balanced)
 
 
 def roof_live(theta: Value, A_T: Value) -> Value:

@@ -10,6 +10,7 @@ from beamcheck.views import drawing
 from beamcheck.views.drawing import LETTER, PALE, Anchor, Place
 from beamcheck.views.printed import moved, station
 
+WIDTH = 840.0
 _LEFT, _WIDE = 70.0, 700.0
 _SAMPLES = 24
 _DASHES = ("", "7 4")
@@ -29,25 +30,26 @@ class Panel(NamedTuple):
         return _LEFT + (place - self.start) * self.across, self.axis - number * self.scale
 
 
-def diagrams(study: Study, width: float = 840.0) -> str:
-    """Beam, shear, moment and deflection; nothing but a sentence where the line was not solved."""
+def diagrams(study: Study) -> tuple[str, ...]:
+    """The beam with its shear, its moments and its deflections, one drawing each on the same axis.
+
+    Nothing but a sentence where the line was not solved.
+    """
     if study.loaded is None:
         words = "Diagrams are not shown: the take-down is not complete."
-        return drawing.figure(width, 30, "Diagrams", words, [drawing.label((6, 20), words)])
-    parts = [_beam(study)]
-    y = 66.0
-    told = ["Along the beam, from the left."]
-    for draw in (_shear, _moment, _deflection):
-        drawn, high, words = draw(study, y)
-        parts += drawn
-        told.append(words)
-        y += high
-    return drawing.figure(width, y + 4, "Shear, moment and deflection", " ".join(told), parts)
+        return (drawing.figure(WIDTH, 30, "Diagrams", words, [drawing.label((6, 20), words)]),)
+    found = []
+    for name, top, draw in (("Shear", 66.0, _shear), ("Moment", 0.0, _moment), ("Deflection", 0.0, _deflection)):
+        parts, high, told = draw(study, top)
+        if parts:
+            above = [_beam(study)] if top else []
+            found.append(drawing.figure(WIDTH, top + high, name, told, [*above, *parts]))
+    return tuple(found)
 
 
 def _beam(study: Study) -> str:
     """The line with its supports, and where point loads stand."""
-    assert study.loaded is not None  # noqa: S101  the caller has looked
+    assert study.loaded is not None
     panel = _panel(study, 26, 1.0)
     line = study.loaded.line
     parts = [drawing.line(panel.at(line.start, 0), panel.at(line.end, 0), 4)]
@@ -69,13 +71,15 @@ def _shear(study: Study, y: float) -> tuple[list[str], float, str]:
         return [], 0.0, ""
     pieces = shape.response.pieces
     faces = [shear for piece in pieces for shear in (piece.V, _shear_at(piece, piece.end - piece.start))]
-    head, parts = _titled(y, "Shear V, lb", "up: the part left of a cut is pushed up", [f"governs: {_case(study, shape)}"])
+    head, parts = _titled(
+        y, "Shear V, lb", "up: the part left of a cut is pushed up", [f"governs: {_case(study, shape)}"]
+    )
     panel, high = _framed(study, y + head + 12, faces, 66)
     parts.append(drawing.curve(panel.at(pieces[0].start, 0), _steps(panel, pieces), 1.6, fill=PALE))
     parts.append(_axis(study, panel))
     for place in shape.response.line.supports:
         parts += _face_labels(panel, shape.response, place)
-    return parts, head + high + 20, f"Shear, {shape.case}: {abs(shape.peak):,.0f} lb."
+    return parts, head + high + 22, f"Shear, {shape.case}: {abs(shape.peak):,.0f} lb."
 
 
 def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
@@ -117,7 +121,7 @@ def _deflection(study: Study, y: float) -> tuple[list[str], float, str]:
 
 
 def _panel(study: Study, axis: float, scale: float) -> Panel:
-    assert study.loaded is not None  # noqa: S101  the caller has looked
+    assert study.loaded is not None
     line = study.loaded.line
     return Panel(axis, scale, line.start, _WIDE / (line.end - line.start))
 
@@ -126,7 +130,7 @@ def _framed(study: Study, y: float, sizes: list[float], high: float) -> tuple[Pa
     """The panel whose greatest and least figures fill the height from y down, and the height with a gap below."""
     most, least = max(*sizes, 0.0), min(*sizes, 0.0)
     scale = high / ((most - least) or 1.0)
-    return _panel(study, y + most * scale, scale), high + 22
+    return _panel(study, y + most * scale, scale), high + 15
 
 
 def _titled(y: float, name: str, sign: str, cases: list[str]) -> tuple[float, list[str]]:
@@ -142,7 +146,7 @@ def _titled(y: float, name: str, sign: str, cases: list[str]) -> tuple[float, li
 
 
 def _axis(study: Study, panel: Panel) -> str:
-    assert study.loaded is not None  # noqa: S101  the caller has looked
+    assert study.loaded is not None
     line = study.loaded.line
     ticks = [
         drawing.line((panel.at(s, 0)[0], panel.axis - 4), (panel.at(s, 0)[0], panel.axis + 4), 1.0)
@@ -191,13 +195,13 @@ def _stations(response: Response) -> list[float]:
 def _face_labels(panel: Panel, response: Response, place: float) -> list[str]:
     """Shear on both faces of a support: over the curve where it is positive, under it where it is negative."""
     parts = []
-    for anchor, gap, V in (
+    for anchor, gap, shear in (
         (Anchor.END, -4.0, response.shear(place, "left")),
         (Anchor.START, 4.0, response.shear(place, "right")),
     ):
-        if abs(V) >= 1:
-            x, y = panel.at(place, V)
-            parts.append(drawing.label((x + gap, y + (-4 if V > 0 else LETTER)), _signed(V), anchor))
+        if abs(shear) >= 1:
+            x, y = panel.at(place, shear)
+            parts.append(drawing.label((x + gap, y + (-4 if shear > 0 else LETTER)), _signed(shear), anchor))
     return parts
 
 
@@ -223,7 +227,7 @@ def _moment_text(moment: float) -> str:
 
 
 def _sunk_label(panel: Panel, shape: Shape, row: int, lowest: float) -> str:
-    """A mark at the lowest place of a shape; its figure under all of them, left of it for the first, right for the second."""
+    """A mark at the lowest place of a shape; its figure under all of them, to the left for the first, else right."""
     x, y = panel.at(shape.station, -shape.peak)
     anchor, gap = ((Anchor.END, -4.0), (Anchor.START, 4.0))[row]
     mark = drawing.line((x, y - 4), (x, lowest + 6), 0.6, "2 3")
@@ -231,5 +235,5 @@ def _sunk_label(panel: Panel, shape: Shape, row: int, lowest: float) -> str:
 
 
 def _inches(shape: Shape) -> str:
-    assert shape.figure is not None  # noqa: S101  shapes without a figure are left out
+    assert shape.figure is not None
     return moved(float(shape.figure.number))

@@ -17,6 +17,7 @@ STUB = 18.0
 MOST_BANDS = 9
 _ROW, _TOP = 19.0, 26.0
 _LEFT, _RIGHT = 64.0, 104.0
+_WORDED = 150.0
 
 
 class Frame(NamedTuple):
@@ -70,12 +71,16 @@ def before(study: Study, width: float = 264.0) -> str:
     """The wall as it stands: all of it carries."""
     frame = _frame(study, (width - _RIGHT - 6, 90), (6, 46))
     first, last = opening(study)
-    arrows = [frame.at(frame.left + (frame.right - frame.left) * share, frame.ceiling) for share in (0.1, 0.3, 0.5, 0.7, 0.9)]
+    arrows = [
+        frame.at(frame.left + (frame.right - frame.left) * share, frame.ceiling) for share in (0.1, 0.3, 0.5, 0.7, 0.9)
+    ]
     middle = frame.at((frame.left + frame.right) / 2, frame.ceiling / 2)
     parts = [
         *_titled("Before", frame.scale, study),
         *(drawing.arrow((x, y - 22), (x, y - 4), 1.0) for x, y in arrows),
-        drawing.hatched(frame.at(frame.left, frame.ceiling), frame.area(frame.left, frame.right, frame.ceiling), 9, 0.6),
+        drawing.hatched(
+            frame.at(frame.left, frame.ceiling), frame.area(frame.left, frame.right, frame.ceiling), 9, 0.6
+        ),
         *_levels(frame),
         drawing.box(frame.at(first, frame.ceiling), frame.area(first, last, frame.ceiling), "none", 1.6, "6 4"),
         _height(study, frame),
@@ -98,7 +103,9 @@ def after(study: Study, width: float = 560.0) -> str:
     ]
     if study.loaded is None:
         parts.append(drawing.label((_LEFT, _TOP + LETTER), "loads not shown: the take-down is not complete"))
-    return drawing.figure(width, frame.y + (76 if len(study.posts) < 4 else 104), "Elevation after", _told(study, bands), parts)
+    return drawing.figure(
+        width, frame.y + (76 if len(study.posts) < 4 else 104), "Elevation after", _told(study, bands), parts
+    )
 
 
 def carried_bands(study: Study) -> tuple[Band, ...]:
@@ -136,7 +143,10 @@ def _frame(study: Study, room: Place, corner: Place) -> Frame:
 def _titled(words: str, scale: float, study: Study) -> list[str]:
     """The name of a drawing, and a bar of known length so that it can be read with a ruler on any paper."""
     metric = study.survey.about.dimensions == "metric"
-    return [drawing.label((6, LETTER), words, bold=True), drawing.scale_bar((18 + drawing.width_of(words), 5), scale, metric=metric)]
+    return [
+        drawing.label((6, LETTER), words, bold=True),
+        drawing.scale_bar((18 + drawing.width_of(words), 5), scale, metric=metric),
+    ]
 
 
 def _carried(rows: tuple[Source, ...], start: float, end: float, study: Study) -> Band:
@@ -196,23 +206,31 @@ def _house(study: Study, frame: Frame) -> list[str]:
     end = max(outer[1], study.loaded.line.end if study.loaded else outer[1])
     deep = frame.top - frame.under
     parts.append(drawing.box(frame.at(start, frame.top), frame.area(start, end, deep), drawing.PALE, 1.6))
-    for placed, post in zip(study.posts, study.survey.posts, strict=True):
-        parts += _post(placed, post, frame, _room(study, placed) * frame.scale)
+    rooms = [_room(study, placed) * frame.scale for placed in study.posts]
+    worded = min(map(abs, rooms)) > _WORDED
+    for placed, post, room in zip(study.posts, study.survey.posts, rooms, strict=True):
+        parts += _post(placed, post, frame, (f"post {placed.number}" if worded else str(placed.number), room))
     x, y = frame.at((first.station + last.station) / 2, frame.top)
-    words = drawing.fitted(f"{study.beam.text}, {study.survey.beam.position}", (last.station - first.station) * frame.scale - 16)
+    words = drawing.fitted(
+        f"{study.beam.text}, {study.survey.beam.position}", (last.station - first.station) * frame.scale - 16
+    )
     high = deep * frame.scale
     inside = high >= LETTER
-    parts.append((drawing.label if inside else drawing.backed)((x, y + (high / 2 + 5 if inside else high + LETTER + 5)), words, Anchor.MIDDLE))
+    parts.append(
+        (drawing.label if inside else drawing.backed)(
+            (x, y + (high / 2 + 5 if inside else high + LETTER + 5)), words, Anchor.MIDDLE
+        )
+    )
     return parts
 
 
-def _post(placed: Placed, post: Post, frame: Frame, room: float) -> list[str]:
-    """A post with its number and what it stands on; room below zero: its words stand on its left."""
+def _post(placed: Placed, post: Post, frame: Frame, named: tuple[str, float]) -> list[str]:
+    """A post with its name and what it stands on; a room below zero: its words stand on its left."""
+    name, room = named
     wide, high = frame.area(0, 2 * _half(placed), frame.under)
     x, top = frame.at(placed.station, frame.under)
     below = "not seen" if post.stands_on == "unknown" else post.stands_on
     below = f"on: {below}" if drawing.width_of(f"on: {below}") < abs(room) - 6 else drawing.fitted(below, abs(room) - 2)
-    name = f"post {placed.number}" if abs(room) > 150 else str(placed.number)
     anchor, gap = (Anchor.END, -wide / 2 - 6) if room < 0 else (Anchor.START, wide / 2 + 6)
     return [
         drawing.box((x - wide / 2, top), (wide, high), "#fff", 1.6),
@@ -234,7 +252,9 @@ def _dimensions(study: Study, frame: Frame) -> list[str]:
     parts = [
         drawing.across(frame.y + 46, first, last, f"{_length(study, study.survey.wall.clear_opening)} clear"),
         _height(study, frame),
-        drawing.upright(frame.at(frame.left, 0)[0] - 8, frame.at(0, frame.top)[1], frame.at(0, frame.under)[1], depth, Anchor.END),
+        drawing.upright(
+            frame.at(frame.left, 0)[0] - 8, frame.at(0, frame.top)[1], frame.at(0, frame.under)[1], depth, Anchor.END
+        ),
     ]
     if study.loaded is not None:
         spans = [value for name, value in study.loaded.inputs if name.startswith("l_")]
@@ -254,7 +274,8 @@ def _told(study: Study, bands: tuple[Band, ...]) -> str:
     posts = "; ".join(f"post {placed.number}: {placed.member.text}" for placed in study.posts)
     loads = "; ".join(band.words for band in bands) or "loads not shown"
     clear = _length(study, study.survey.wall.clear_opening)
-    return f"The opening of {clear} clear, to scale. Beam: {study.beam.text}, {study.survey.beam.position}. {posts}. Loads: {loads}."
+    beam = f"{study.beam.text}, {study.survey.beam.position}"
+    return f"The opening of {clear} clear, to scale. Beam: {beam}. {posts}. Loads: {loads}."
 
 
 def _half(placed: Placed) -> float:

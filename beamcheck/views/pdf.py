@@ -7,6 +7,7 @@ here is an error, not a gap on the paper. The same study gives the same bytes: n
 import tempfile
 import xml.etree.ElementTree as ET
 from collections.abc import Iterator
+from typing import Any
 
 from beamcheck.errors import BeamcheckError, Fault, InputError
 from beamcheck.study.types import Study
@@ -22,52 +23,61 @@ _HEADINGS = {"h1": 1, "h2": 2, "h3": 3}
 _MARKS = {"b": "strong", "i": "emph", "sub": "sub", "sup": "super", "small": "small"}
 _TABLES = {"ruled": "ruled", "boxes": "boxes", "block": "boxes", "chain": "chain", "steps": "ruled"}
 _BAR = "44pt"
+_FONTS = "Some letters are set in fonts of the computer that made this page."
 
 
 def sheet_pdf(study: Study, paper: Paper = "letter", book: Book = Book.NO) -> bytes:
     """The summary as a tagged PDF.
 
+    Where the embedded fonts lack a letter of the survey, this machine's fonts are used too, and the page says so.
     Raises BeamcheckError where the typesetter is not installed, InputError for a letter that no font has.
     """
+    failed = ""
+    for system_fonts in (False, True):
+        files = sources(study, paper, book, _FONTS if system_fonts else "")
+        made = _compiled(files, system_fonts=system_fonts)
+        if isinstance(made, bytes):
+            return made
+        failed = made
+    mend = "use plain letters there, or write the page instead, open it and print it"
+    raise InputError([Fault("PDF", f"cannot be set: {failed}", mend)])
+
+
+def sources(study: Study, paper: Paper, book: Book, note: str = "") -> dict[str, bytes]:
+    """Typst's files: the page in ``main.typ``, and its drawings. note: printed over the caution at the foot."""
     walker = _Walker()
     body = walker.page(rendered(study, paper, book, paper_maths))
-    head = "\n".join(
-        f"#let {name} = {quoted(text)}"
-        for name, text in (
-            ("doc-title", study.survey.about.title),
-            ("doc-paper", _PAPERS[paper]),
-            ("doc-status", STATUS),
-            ("doc-caution", SHORT_CAUTION),
-            ("doc-hash", study.survey.sha256[:HASH]),
-        )
-    )
-    source = "\n".join((head, (TEMPLATES / "sheet.typ").read_text("utf-8"), body))
-    return _compiled({"main.typ": source.encode(), **walker.files})
+    style = (TEMPLATES / "sheet.typ").read_text("utf-8")
+    return {"main.typ": "\n".join((_head(study, paper, note), style, body)).encode(), **walker.files}
 
 
-def _compiled(files: dict[str, bytes]) -> bytes:
-    """Compile with the embedded fonts; where they lack a letter, once more with this machine's."""
+def _head(study: Study, paper: Paper, note: str) -> str:
+    """What the style sheet wants to know of the document."""
+    told = {
+        "doc-title": study.survey.about.title,
+        "doc-paper": _PAPERS[paper],
+        "doc-status": STATUS,
+        "doc-caution": SHORT_CAUTION,
+        "doc-hash": study.survey.sha256[:HASH],
+        "doc-note": note,
+    }
+    return "\n".join(f"#let {name} = {quoted(text)}" for name, text in told.items())
+
+
+def _compiled(files: dict[str, bytes], *, system_fonts: bool) -> bytes | str:
+    """The PDF, or why it cannot be set. Typst sees these files and an empty folder, nothing else."""
     try:
-        import typst  # 30 MB, and not on every machine
+        import typst
     except ImportError:
         told = "PDF: the typesetter is not installed on this machine\n  write the page instead, open it and print it"
         raise BeamcheckError(told) from None
+    compiler: Any = typst.compile  # its stubs do not know that it takes a dict of files
     with tempfile.TemporaryDirectory() as empty:
         try:
-            return _bytes(
-                typst.compile(files, root=empty, ignore_system_fonts=True, format="pdf", pdf_standards="ua-1")
-            )
-        except typst.TypstError:
-            pass
-        try:
-            return _bytes(typst.compile(files, root=empty, format="pdf", pdf_standards="ua-1"))
+            made = compiler(files, root=empty, ignore_system_fonts=not system_fonts, format="pdf", pdf_standards="ua-1")
         except typst.TypstError as error:
-            mend = "use plain letters there, or write the page instead, open it and print it"
-            raise InputError([Fault("PDF", f"cannot be set: {error.message}", mend)]) from None
-
-
-def _bytes(made: object) -> bytes:
-    assert isinstance(made, bytes)  # noqa: S101  one file is compiled to one PDF
+            return error.message
+    assert isinstance(made, bytes)
     return made
 
 
@@ -85,7 +95,7 @@ class _Walker:
     def page(self, xhtml: str) -> str:
         """The body of a page as Typst source."""
         body = ET.fromstring(xhtml).find(f"{_XHTML}body")  # noqa: S314  our own page
-        assert body is not None  # noqa: S101  the template has one
+        assert body is not None
         return self.blocks(body)
 
     def blocks(self, parent: ET.Element) -> str:
@@ -101,7 +111,8 @@ class _Walker:
             case "h1" | "h2" | "h3":
                 return f"#heading(level: {_HEADINGS[tag]})[{self.words(element)}]"
             case "p":
-                return f"#par[{self.words(element)}]"
+                words = self.words(element)
+                return f"#block(sticky: true)[{words}]" if "lead" in cls else f"#par[{words}]"
             case "ul" | "ol":
                 return self.listed(element, "list" if tag == "ul" else "enum")
             case "figure":
@@ -144,7 +155,10 @@ class _Walker:
             if _tag(group) == "thead":
                 cells.append(f"table.header({', '.join(rows)})")
             elif _tag(group) == "tbody":
-                cells += rows
+                cells += [
+                    f"table.header(level: 2, {cell})" if _names_a_group(row) else cell
+                    for row, cell in zip(group, rows, strict=True)
+                ]
             else:
                 raise ValueError(f"no rule for <{_tag(group)}> in a table")
         kind = next((_TABLES[name] for name in reversed(cls) if name in _TABLES), None)
@@ -162,7 +176,7 @@ class _Walker:
         if "n" in cls:
             options.append("align: right")
         if "blank" in cls:
-            inside = f"#block(height: {'44pt' if 'tall' in cls else '10pt'})[{inside}]"
+            inside = f"#block(height: {'44pt' if 'tall' in cls else '8.5pt'})[{inside}]"
         return f"table.cell({', '.join(options)})[{f'#head[{inside}]' if tag == 'th' else inside}]"
 
     def words(self, element: ET.Element) -> str:
@@ -207,6 +221,11 @@ class _Walker:
 
 def _tag(element: ET.Element) -> str:
     return element.tag.rpartition("}")[2]
+
+
+def _names_a_group(row: ET.Element) -> bool:
+    """Whether a row is the head of those under it: it stays with them, and comes again on the next page."""
+    return len(row) == 1 and row[0].get("scope") == "colgroup"
 
 
 def _half(sizes: list[int]) -> int:

@@ -6,7 +6,7 @@ from beamcheck.study.types import Study
 from beamcheck.survey.model import Carried
 from beamcheck.trace import Value
 from beamcheck.views import drawing
-from beamcheck.views.drawing import ADVANCE, LETTER, Anchor
+from beamcheck.views.drawing import ADVANCE, LETTER
 from beamcheck.views.elevation import STUB
 from beamcheck.views.printed import length
 
@@ -97,7 +97,7 @@ def _wall(study: Study, x_zero: float, y: float, scale: float, sides: tuple[floa
 
 def _words(study: Study, item: Carried, width: float) -> list[str]:
     """How an item passes over the wall and its spans, on two lines, its name cut short where it must be."""
-    assert item.span_a is not None and item.span_b is not None  # noqa: S101  chosen for having both
+    assert item.span_a is not None and item.span_b is not None
     over = {"unknown": "over the wall not seen,", "": "", "one piece": "in one piece,"}
     way = over.get(item.continuity, f"{item.continuity},")
     spans = f"A\u00a0{_unbroken(study, item.span_a)}, B\u00a0{_unbroken(study, item.span_b)}"

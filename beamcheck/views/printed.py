@@ -7,6 +7,7 @@ from beamcheck.views.figures import figure, quantity
 _MOVEMENTS = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim")
 _SHORT = 24.0
 _TINY = 0.05
+_NOTHING = 0.0005
 _SMALL = 144.0
 _BY_THE_FOOT = {"lb/in": "plf", "lb*in": "lb*ft"}
 
@@ -40,7 +41,7 @@ def station(inches: float, dimensions: str = "feet") -> str:
 
 def moved(inches: float) -> str:
     """A movement, to the hundredth of an inch; a very small one to the thousandth."""
-    return f"{inches:.3f} in" if 0 < abs(inches) < _TINY else f"{inches:.2f} in"
+    return f"{inches:.3f} in" if _NOTHING < abs(inches) < _TINY else f"{inches:.2f} in"
 
 
 def bare(value: Value, unit: str) -> str:

@@ -15,10 +15,12 @@ from markupsafe import Markup
 
 from beamcheck.study import registers
 from beamcheck.study.types import Study
-from beamcheck.trace import Check, Looked, Missing, Note, Refer, Taken, Value, items
-from beamcheck.views import contents, steps
+from beamcheck.trace import Looked, Missing, Refer, Taken, Value
+from beamcheck.views import contents, grids, steps
 from beamcheck.views.diagrams import diagrams
 from beamcheck.views.elevation import after, before
+from beamcheck.views.marked import symbol_markup, with_symbols
+from beamcheck.views.mathml import STYLE
 from beamcheck.views.plan import plan
 from beamcheck.views.printed import shown
 from beamcheck.views.steps import Typeset
@@ -53,11 +55,10 @@ def sheet_html(study: Study, paper: Paper = "letter", book: Book = Book.NO) -> s
 def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
     """The summary with its formulas written by ``typeset``: for the page, or for the walker that makes the PDF."""
     dimensions = study.survey.about.dimensions
-    checks = steps.calculations(steps.governing(study), typeset, dimensions)
     page = {
         "css": Markup(_style(paper)),  # noqa: S704  our own file
-        "calculations": checks,
-        "book": _book(study, typeset, dimensions) if book is Book.FULL else (),
+        "calculations": steps.calculations(steps.governing(study), typeset),
+        "book": _book(study, typeset) if book is Book.FULL else (),
         **_front(study),
         **_loads(study),
         **_registers(study, dimensions),
@@ -84,17 +85,17 @@ def _front(study: Study) -> Mapping[str, Any]:
 
 
 def _loads(study: Study) -> Mapping[str, Any]:
-    parts = contents.parts(study)
-    movement = tuple(grid for part in parts[1:] for grid in part.grids)
     combinations = "; ".join(c.name for c in study.loaded.combinations) if study.loaded else "not shown"
     return {
-        "takedown": parts[0],
-        "movement": movement,
-        "reactions": contents.reaction_grid(study),
-        "parts": parts,
+        "takedown": grids.takedown(study),
+        "movement": grids.movement(study),
+        "reactions": grids.reaction_grid(study),
+        "parts": grids.parts(study),
+        "others": grids.others(study),
+        "titled": grids.titled(study),
         "combinations": combinations,
-        "diagrams": Markup(diagrams(study)),  # noqa: S704  our own drawing, which escapes
-        "notes": tuple(dict.fromkeys(item.text for item in items(study.sheet) if isinstance(item, Note))),
+        "diagrams": tuple(Markup(drawn) for drawn in diagrams(study)),  # noqa: S704  our own drawings, which escape
+        "notes": contents.notes(study),
     }
 
 
@@ -129,18 +130,18 @@ def _stop(item: Refer | Missing) -> Stop:
 
 
 def _one(value: Value) -> tuple[Markup, str, str]:
-    assert isinstance(value.origin, Taken)  # noqa: S101  the register holds no other
-    return contents.symbol_markup(value.name), value.origin.reason, value.origin.place
+    assert isinstance(value.origin, Taken)
+    return symbol_markup(value.name), value.origin.reason, value.origin.place
 
 
 def _memory(value: Value, dimensions: str) -> tuple[Markup, str, str]:
-    assert isinstance(value.origin, Looked)  # noqa: S101  the register holds no other
+    assert isinstance(value.origin, Looked)
     told = f"{value.origin.row.label}: {value.origin.reference}"
-    return contents.symbol_markup(value.name), shown(value, dimensions), told
+    return symbol_markup(value.name), shown(value, dimensions), told
 
 
-def _book(study: Study, typeset: Typeset, dimensions: str) -> tuple[tuple[str, tuple[steps.Calculation, ...]], ...]:
-    return tuple((title, steps.calculations(checks, typeset, dimensions)) for title, checks in steps.every(study))
+def _book(study: Study, typeset: Typeset) -> tuple[tuple[str, tuple[steps.Calculation, ...]], ...]:
+    return tuple((title, steps.calculations(wanted, typeset)) for title, wanted in steps.every(study))
 
 
 def _style(paper: Paper) -> str:
@@ -152,12 +153,13 @@ def _style(paper: Paper) -> str:
         f'@bottom-right {{ content: "page " counter(page) " of " counter(pages); {box}; }}'
     )
     page = f"@page {{ size: {paper}; margin: 0.7in 0.6in 0.65in; {margins} }}\n"
-    return page + (TEMPLATES / "sheet.css").read_text("utf-8")
+    return page + (TEMPLATES / "sheet.css").read_text("utf-8") + STYLE
 
 
 def _sentence(words: str) -> str:
-    """Words as a sentence: a capital first, a full stop last."""
-    return words and f"{words[0].upper()}{words[1:].rstrip('.')}."
+    """Words as a sentence: a full stop last and a capital first, unless they begin with a key of the survey."""
+    first = words[:1] if "." in words.partition(" ")[0] else words[:1].upper()
+    return words and f"{first}{words[1:].rstrip('.')}."
 
 
 def _gist(title: str) -> str:
@@ -176,5 +178,5 @@ def _environment() -> Environment:
     )
     made.filters["sentence"] = _sentence
     made.filters["gist"] = _gist
-    made.filters["symbols"] = contents.with_symbols
+    made.filters["symbols"] = with_symbols
     return made

@@ -6,11 +6,12 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from beamcheck.study.registers import identity, leaves, steps
+from beamcheck.study.registers import Leaf, identity, leaves, steps
 from beamcheck.study.types import Study
-from beamcheck.trace import Check, Clause, Computed, Taken, Value, items
+from beamcheck.trace import Check, Clause, Computed, Item, Schedule, Taken, Value, items
 from beamcheck.views import formula
-from beamcheck.views.contents import source, symbol_markup
+from beamcheck.views.figures import quantity
+from beamcheck.views.marked import source, symbol_markup
 from beamcheck.views.printed import shown
 from beamcheck.views.words import ratio
 
@@ -28,8 +29,8 @@ class Step(NamedTuple):
     memory: bool
 
 
-class Leaf(NamedTuple):
-    """A figure that goes in: symbol, figure and where it comes from."""
+class GoesIn(NamedTuple):
+    """A figure that goes in: symbol, figure in the clause's unit, and where it comes from."""
 
     symbol: Markup
     figure: str
@@ -37,17 +38,21 @@ class Leaf(NamedTuple):
 
 
 class Calculation(NamedTuple):
-    """A check with the lines that lead to it; ``above`` counts lines that an earlier calculation has printed."""
+    """The lines that lead to a result; ``above`` counts lines that an earlier calculation has printed."""
 
     title: str
-    when: str
-    demand: str
-    limit: str
-    ratio: str
-    word: str
+    result: str
     steps: tuple[Step, ...]
-    leaves: tuple[Leaf, ...]
+    leaves: tuple[GoesIn, ...]
     above: int
+
+
+class Wanted(NamedTuple):
+    """What a calculation is to lead to: its title, the result in words, and its figures."""
+
+    title: str
+    result: str
+    roots: tuple[Value, ...]
 
 
 def page_maths(clause: Clause, inputs: Inputs) -> str:
@@ -61,54 +66,70 @@ def paper_maths(clause: Clause, inputs: Inputs) -> str:
     return f'<math alttext="{line}">{escape(formula.typst(clause, inputs))}</math>'
 
 
-def calculations(checks: Iterable[Check], typeset: Typeset, dimensions: str) -> tuple[Calculation, ...]:
-    """The calculations of checks, in their order; a line that stands in one is not printed again in the next."""
+def calculations(wanted: Iterable[Wanted], typeset: Typeset) -> tuple[Calculation, ...]:
+    """Calculations in their order; a line that stands in one is not printed again in the next."""
     done: set[tuple[object, ...]] = set()
     found = []
-    for check in checks:
-        lines = steps(check)
+    for one in wanted:
+        lines = steps(one.roots)
         new = [value for value in lines if identity(value) not in done]
-        inputs = [pair for pair in leaves(check) if (pair[0], *identity(pair[1])) not in done]
+        inputs = [leaf for leaf in leaves(one.roots) if (leaf.name, *identity(leaf.value)) not in done]
         done.update(identity(value) for value in new)
-        done.update((name, *identity(value)) for name, value in inputs)
-        found.append(
-            Calculation(
-                check.title,
-                check.when,
-                shown(check.demand, dimensions),
-                shown(check.limit, dimensions),
-                ratio(check),
-                check.word,
-                tuple(_step(value, typeset) for value in new),
-                tuple(_leaf(name, value, dimensions) for name, value in inputs if not _is_one(value)),
-                len(lines) - len(new),
-            )
-        )
+        done.update((leaf.name, *identity(leaf.value)) for leaf in inputs)
+        printed = tuple(_step(value, typeset) for value in new)
+        goes_in = tuple(_goes_in(leaf) for leaf in inputs if not _is_one(leaf.value))
+        found.append(Calculation(one.title, one.result, printed, goes_in, len(lines) - len(new)))
     return tuple(found)
 
 
-def governing(study: Study) -> tuple[Check, ...]:
+def governing(study: Study) -> tuple[Wanted, ...]:
     """The check that governs the whole chain and, if the beam's own is close or over too, that one."""
+    dimensions = study.survey.about.dimensions
     beam = next((link.governing for link in study.links if link.key == "beam"), None)
     second = beam if beam is not None and beam.word != "within" else None
-    return tuple(check for check in dict.fromkeys((study.governing, second)) if check is not None)
+    chosen = dict.fromkeys(check for check in (study.governing, second) if check is not None)
+    found = []
+    for check in chosen:
+        link = next(link for link in study.links if link.governing is check)
+        found.append(_wanted(check, f"{link.title.partition(':')[0]}: {check.title}", dimensions))
+    return tuple(found)
 
 
-def every(study: Study) -> tuple[tuple[str, tuple[Check, ...]], ...]:
-    """All checks by link, for the calculation book."""
-    links = ((link.title, tuple(item for item in items(link.sheet) if isinstance(item, Check))) for link in study.links)
-    return tuple((title, checks) for title, checks in links if checks)
+def every(study: Study) -> tuple[tuple[str, tuple[Wanted, ...]], ...]:
+    """All checks by link, and the figures of links that have none, for the calculation book."""
+    dimensions = study.survey.about.dimensions
+    found = []
+    for link in study.links:
+        wanted = [_wanted(item, item.title, dimensions) for item in items(link.sheet) if isinstance(item, Check)]
+        if not wanted:
+            roots = tuple(cell for item in items(link.sheet) for cell in _figures(item))
+            wanted = [Wanted("", "", roots)] if steps(roots) else []
+        if wanted:
+            found.append((link.title, tuple(wanted)))
+    return tuple(found)
+
+
+def _wanted(check: Check, title: str, dimensions: str) -> Wanted:
+    under = f"; under {check.when}" if check.when else ""
+    result = f"Demand {shown(check.demand, dimensions)}, limit {shown(check.limit, dimensions)}{under}."
+    return Wanted(f"{title}: {ratio(check)}, {check.word}", result, (check.demand, check.limit))
+
+
+def _figures(item: Item) -> tuple[Value, ...]:
+    if isinstance(item, Schedule):
+        return tuple(cell for row in item.rows for cell in row if isinstance(cell, Value))
+    return (item,) if isinstance(item, Value) else ()
 
 
 def _step(value: Value, typeset: Typeset) -> Step:
-    assert isinstance(value.origin, Computed)  # noqa: S101  steps hold no other
+    assert isinstance(value.origin, Computed)
     clause = value.origin.clause
-    formula_ = Markup(typeset(clause, value.origin.inputs))  # noqa: S704  made by our own printer, which escapes
-    return Step(clause.row.text("title"), clause.reference, formula_, clause.row.seen == "memory")
+    printed = Markup(typeset(clause, value.origin.inputs))  # noqa: S704  made by our own printer, which escapes
+    return Step(clause.row.text("title"), clause.reference, printed, clause.row.seen == "memory")
 
 
-def _leaf(name: str, value: Value, dimensions: str) -> Leaf:
-    return Leaf(symbol_markup(name), shown(value, dimensions), source(value))
+def _goes_in(leaf: Leaf) -> GoesIn:
+    return GoesIn(symbol_markup(leaf.name), quantity(float(leaf.value.to(leaf.unit)), leaf.unit), source(leaf.value))
 
 
 def _is_one(value: Value) -> bool:

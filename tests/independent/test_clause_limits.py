@@ -73,11 +73,22 @@ def test_unlisted_effective_length_is_never_the_shorter(l_u: float) -> None:
             assert nds.effective_length.fn(l_u, 1.0, *factors) <= longest * (1 + 1e-3)
 
 
+@pytest.mark.parametrize(
+    ("l_u", "l_e"), [(60.0, 123.6), (79.0, 162.5217), (120.0, 229.35), (160.0, 294.55), (162.0, 298.08), (180.0, 331.2)]
+)
+def test_effective_length_by_hand(l_u: float, l_e: float) -> None:
+    """At a depth of 11.25 in: 2.06 l_u below 78.75 in, 1.63 l_u and 33.75 in up to 160.875 in, 1.84 l_u beyond."""
+    assert nds.effective_length_unlisted.fn(l_u, 11.25) == pytest.approx(l_e, abs=0.05)
+    if l_u <= 160:
+        assert nds.effective_length.fn(l_u, 11.25, 2.06, 1.63, 3.0) == pytest.approx(l_e, abs=0.05)
+
+
 def test_volume_and_size_factors_start_at_their_reference() -> None:
     """Size and volume factors are 1 at the reference size, and a power of the depth alone beyond it."""
     assert nds.size_timber.fn(12.0) == nds.volume_scl.fn(12.0, 12.0, 0.111, 9.0) == 1.0
     assert nds.size_timber.fn(9.5) == 1.0
     assert nds.volume_glulam.fn(252.0, 12.0, 5.125, 10.0) == 1.0
+    assert nds.volume_glulam.fn(120.0, 9.0, 3.125, 10.0) == 1.0
     assert nds.size_timber.fn(24.0) ** 9 == pytest.approx(0.5)
     assert nds.volume_scl.fn(24.0, 12.0, 0.5, 9.0) ** 2 == pytest.approx(0.5)
     assert nds.volume_scl.fn(6.0, 12.0, 0.5, 1.0) == 1.0
@@ -88,6 +99,7 @@ def test_bending_values_of_glued_products_take_volume_once() -> None:
     """C_V below 1 stands beside C_L and the lesser counts; above 1 it is inside F_b* and so counts beside C_L."""
     low, high = (nds.bending_star_scl.fn(2600.0, 1.15, 1.0, 1.0, 1.04, C_V) for C_V in (0.9, 1.1))
     assert low == pytest.approx(2600 * 1.15 * 1.04)
+    assert nds.bending_star_scl.fn(2600.0, 1.0, 0.8, 0.7, 1.0, 0.9) == pytest.approx(2600 * 0.56)
     assert high == pytest.approx(1.1 * low)
     assert nds.bending_glued.fn(low, 0.95, 0.9) == pytest.approx(0.9 * low)
     assert nds.bending_glued.fn(high, 0.95, 1.1) == pytest.approx(0.95 * 1.1 * low)
@@ -103,6 +115,7 @@ def test_buckling_stiffness_grows_straight_to_eight_feet() -> None:
     """C_T starts at 1, grows in proportion to the length, and stays from 96 in on."""
     rise = [nds.buckling_stiffness.fn(l_e, 1.6e6, 2300.0, 0.59) - 1 for l_e in (0.0, 12.0, 96.0, 144.0)]
     assert rise == pytest.approx([0.0, rise[1], 8 * rise[1], 8 * rise[1]], abs=1e-12)
+    assert rise[3] == pytest.approx(220_800 / 944_000)
 
 
 def test_shear_deflection_is_the_work_of_the_shear() -> None:
@@ -222,9 +235,18 @@ def test_eccentric_interaction_falls_back_to_its_parts() -> None:
     def both(f_b1: float, f_b2: float) -> float:
         return nds.eccentric_compression.fn(f_c, F_c, f_b1, F_cE, F_b, k_1, f_b2, F_cE, F_bE, F_b, k_2)
 
+    weak_alone = nds.eccentric_compression_one_axis.fn(f_c, F_c, 100.0, F_cE, F_b, k_2)
+    assert both(0.0, 100.0) == pytest.approx(weak_alone)
     assert both(0.0, 0.0) == pytest.approx(0.16)
     assert both(300.0, 0.0) == pytest.approx(one)
     assert both(300.0, 100.0) > one > 0.16
+
+
+def test_bending_about_the_strong_axis_burdens_the_weak_one() -> None:
+    """With f_c/F_cE2 = 0.2 and f_b1/F_bE = 0.5 the weak axis keeps 0.55 and takes 1.1053 times its end moment."""
+    assert nds.amplifier_weak.fn(200.0, 1000.0, 2500.0, 5000.0) == pytest.approx(0.55)
+    inputs = (200.0, 1e9, 2500.0, 1e9, 1e12, 1.0, 550.0, 1000.0, 5000.0, 1000.0, 0.55)
+    assert nds.eccentric_compression.fn(*inputs) == pytest.approx(1.1053)
 
 
 def test_interactions_are_whole_on_their_axes() -> None:

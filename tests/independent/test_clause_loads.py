@@ -134,3 +134,4 @@ def test_live_load_reduction_begins_without_a_step() -> None:
     """At 400 ft2 of influence area the reduction begins at nothing, and it ends at its floor."""
     for A_T, share in ((100.0, 1.0), (200.0, 1.0), (200.001, 1.0), (450.0, 0.75), (1e6, 0.5)):
         assert asce7_16.reduced_live.fn(40.0, 2.0, A_T, 0.5) == pytest.approx(40.0 * share, rel=1e-5)
+    assert asce7_16.reduced_live.fn(40.0, 2.0, 201.0, 0.5) < 39.95

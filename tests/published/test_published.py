@@ -204,3 +204,13 @@ def test_what_is_left_out_has_a_reason() -> None:
             assert note.keys() == {"source", "printed", "why"}, file
             assert len(note["why"].split()) >= 4
             assert not PLACES.search(note["source"])
+
+
+@pytest.mark.parametrize(
+    ("printed", "met"), [("975 psi", True), ("974 psi", False), ("974.9 psi", False), ("6.72 MPa", True)]
+)
+def test_a_digit_less_or_more_is_seen(printed: str, met: bool) -> None:
+    """120,000 lb*in over 123.1 in3 is 974.82 psi or 6.7211 MPa, and nothing beside it in the digits printed."""
+    inputs = {"M": "10,000 lb*ft", "S": "123.1 in^3"}
+    case = {"clause": "nds_2018.bending_stress", "source": "", "seen": "", "inputs": inputs, "printed": printed}
+    assert (as_chain("planted", 1, case).misses() == []) is met

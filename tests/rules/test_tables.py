@@ -33,6 +33,7 @@ UNITS = frozenset(
         "pcf",
         "plf",
         "deg",
+        "lb",
     )
 )
 SLACK = 1e-9

@@ -1,0 +1,117 @@
+"""What the beam rests on, layer by layer: end of the post, plate of wood or steel; the softest layer governs.
+
+The beam's own crushing is a check of the beam. Leaves out: nails and straps that hold the beam in place.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from beamcheck.catalogue.members import Kind, Member
+from beamcheck.checks import wood
+from beamcheck.checks.beam import Seat, governing
+from beamcheck.checks.post import AxialCase
+from beamcheck.checks.wood import Conditions
+from beamcheck.standards import aisc360_16 as aisc
+from beamcheck.standards import nds_2018 as nds
+from beamcheck.tables import lookup
+from beamcheck.trace import Check, Item, Value, looked, taken
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class SeatDesign:
+    """All that the layers of a seat need, its length and breadth known.
+
+    kind: cap, notch, stud pack, wood plate or steel plate; plate: value across the grain of a wood plate;
+    thickness: of a steel plate, if known; plate_breadth: its side across the beam.
+    """
+
+    key: str
+    kind: str
+    post: Member
+    seat: Seat
+    cases: tuple[AxialCase, ...]
+    plate: Value | None
+    at: Conditions
+    thickness: Value | None = None
+    plate_breadth: Value | None = None
+
+
+def check_seat(design: SeatDesign) -> tuple[Item, ...]:
+    """Area of the seat, and every layer under the beam under the case that governs it."""
+    length, breadth = _sides(design.seat)
+    area = nds.area(b=breadth, d=length).named("area of the seat")
+    return (area, *governing(_layers(design)), *_steel_plate(design))
+
+
+def across_grain_check(key: str, title: str, P: Value, sides: tuple[Value, Value], F_c_perp: Value) -> Check:
+    """Crushing across the grain of a dry layer that may end at the load; sides of the area that is pressed."""
+    one = taken("C_M", 1.0, "dry in use")
+    C_b = taken("C_b", 1.0, "the layer may end at the load", "NDS 2018 3.10.4")
+    limit = nds.bearing(F_c_perp=F_c_perp, C_M=one, C_t=wood.temperature(), C_i=wood.incising(), C_b=C_b)
+    return Check(key, title, nds.bearing_stress(R=P, b=sides[0], l_b=sides[1]), limit)
+
+
+def at_less_crush(F_c_perp_adj: Value) -> Value:
+    """The value across the grain at which wood crushes by 0.02 in instead of 0.04 in."""
+    row = lookup("nds_2018/bearing_deformation", deformation="0.02")
+    value = nds.bearing_at_less_crush(F_c_perp_adj=F_c_perp_adj, k_crush=looked(row, "factor", "k_crush"))
+    return value.named("value across the grain at which the beam crushes by 0.02 in")
+
+
+def _layers(design: SeatDesign) -> Iterator[Check]:
+    for case in design.cases:
+        for check in _under(design, case):
+            yield Check(check.key, check.title, check.demand, check.limit, case.when)
+
+
+def _under(design: SeatDesign, case: AxialCase) -> Iterator[Check]:
+    length, breadth = _sides(design.seat)
+    post = design.post
+    if design.kind == "wood plate" and design.plate is not None:
+        key = f"{design.key}.seat_plate"
+        yield across_grain_check(
+            f"{key}_upper", "Plate crushing under the beam", case.P, (breadth, length), design.plate
+        )
+        sides = (post.b, post.d)
+        yield across_grain_check(f"{key}_lower", "Plate crushing over the post", case.P, sides, design.plate)
+    if post.kind is Kind.STEEL:
+        return
+    star = wood.compression_star(post, case.C_D, design.at)
+    if design.kind in ("wood plate", "steel plate"):
+        A = nds.area(b=_lesser(length, post.b), d=_lesser(design.plate_breadth or post.d, post.d))
+        title, limit = "End of the post under the plate", star
+        if design.kind == "wood plate":
+            limit = nds.end_grain_bearing(F_c_star=star)
+    else:
+        A = nds.area(b=breadth, d=length)
+        title, limit = "End of the post under the beam", nds.end_grain_bearing(F_c_star=star)
+    yield Check(f"{design.key}.seat_end_grain", title, nds.compression_stress(P=case.P, A=A), limit)
+
+
+def _steel_plate(design: SeatDesign) -> Iterator[Item]:
+    """Thickness that a steel plate needs beyond the post under it, beside the one that it has."""
+    if design.kind != "steel plate" or design.plate_breadth is None:
+        return
+    length, breadth = _sides(design.seat)
+    case = max(design.cases, key=lambda one: float(one.P.number))
+    f_p = aisc.bearing_pressure(R=case.P, b=breadth, l_b=length)
+    ways = ((length, design.post.b), (design.plate_breadth, design.post.d))
+    reaches = [aisc.plate_cantilever(c_plate=side, c_post=under) for side, under in ways]
+    l_c = max(reaches, key=lambda reach: float(reach.number))
+    F_y = looked(lookup("aisc360_16/materials", steel="A36"), "F_y")
+    Omega = looked(lookup("aisc360_16/factors", clause="F1", item="Omega"), "value", "Omega")
+    t_p = aisc.bearing_plate_thickness(l_c=l_c, f_p=f_p, F_y=F_y, Omega=Omega)
+    if design.thickness is None:
+        yield t_p.named("thickness that the steel plate needs")
+    else:
+        title = "Thickness of the steel plate"
+        yield Check(f"{design.key}.seat_plate_thickness", title, t_p, design.thickness, case.when)
+
+
+def _sides(seat: Seat) -> tuple[Value, Value]:
+    assert seat.length is not None and seat.breadth is not None
+    return seat.length, seat.breadth
+
+
+def _lesser(one: Value, other: Value) -> Value:
+    return one if float(one.to("in")) <= float(other.to("in")) else other

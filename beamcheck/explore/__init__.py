@@ -1,0 +1,1 @@
+"""Beyond one study: how near each input comes to tipping a result, which other beams would do, variants."""

@@ -1,0 +1,171 @@
+"""Shear on the faces of supports and a depth away from them, for thousands of beams that differ in weight and depth.
+
+At a section the shear is a straight line in the beam's weight, and the worst pattern on a face is the sum of all that
+push it one way; so beams of one depth share all but their weight.
+"""
+
+from collections.abc import Mapping, Sequence
+from copy import copy
+from typing import NamedTuple
+
+import numpy as np
+
+from beamcheck.beam.envelope import Combination, Envelope, shares
+from beamcheck.beam.many import Floats
+from beamcheck.beam.model import Bay, Load, Point, Spread
+from beamcheck.beam.patterns import by_bay
+from beamcheck.beam.solver import curve
+from beamcheck.beam.superpose import EVERYWHERE, flat
+
+_JUST = 1e-6
+
+
+class _Force(NamedTuple):
+    """A point load of the line: its type, the bay of its pattern (or EVERYWHERE), itself, the line under it."""
+
+    load_type: str
+    bay: int
+    load: Point
+    figures: Floats
+
+
+class _Case(NamedTuple):
+    """One combination: factors, what always lies on the line, and what each bay may add, as rows of figures."""
+
+    factors: Mapping[str, float]
+    always: Floats
+    live: Mapping[int, Floats]
+
+
+class _Extremes(NamedTuple):
+    """Greatest and least shear on a face, by beam, and the bays that push it up and down."""
+
+    high: Floats
+    low: Floats
+    pushers: tuple[int, ...]
+    pullers: tuple[int, ...]
+
+
+class _Cut(NamedTuple):
+    """Stations at which shear is read, by depth, on which side of them, and the support they belong to."""
+
+    station: Floats
+    side: str
+    support: float
+    sign: float
+
+
+class Clear(NamedTuple):
+    """Shear off a bearing under far loads, what near point loads add, and the bay in which that lies; by beam."""
+
+    V_d: Floats
+    P_d: Floats
+    bay: Bay
+
+
+class Faces:
+    """Shears of a line under beams of the given weights (lb/in) and depths (in); the loads hold no beam's weight."""
+
+    def __init__(
+        self, envelope: Envelope, loads: Mapping[str, Sequence[Load]], weight: Floats, depth: Floats
+    ) -> None:
+        self._line = envelope.line
+        self._weight = weight
+        self._blank = envelope.units.blank
+        self._depths, self._back = np.unique(depth, return_inverse=True)
+        self._cases = [_case(envelope, combination) for combination in envelope.combinations]
+        self._own = self._alone(Spread(self._line.start, self._line.end, 1.0, 1.0))
+        self._forces = [
+            _Force(name, bay, load, self._alone(load))
+            for name, part in loads.items()
+            for bay, load in _points(name, part, self._line.bays)
+        ]
+
+    def part(self, beams: slice) -> "Faces":
+        """The same line under some of the beams."""
+        some = copy(self)
+        some._weight = self._weight[beams]  # noqa: SLF001  a part is built by the whole
+        some._back = self._back[beams]  # noqa: SLF001
+        return some
+
+    def size(self, number: int, support: int, side: str) -> Floats | None:
+        """Greatest size of the shear on one face under a combination; None where the beam ends there."""
+        index = self._index(support, side)
+        if index is None:
+            return None
+        found = self._extremes(number, index)
+        return np.maximum(np.abs(found.high), np.abs(found.low))
+
+    def clear(self, number: int, support: int, side: str, half: float) -> Clear | None:
+        """Shear at half a bearing and a depth from the support, of the pattern that is worst on its face."""
+        index = self._index(support, side)
+        station = self._line.supports[support]
+        sign = 1.0 if side == "right" else -1.0
+        bay = next((bay for bay in self._line.bays if bay.start < station + sign * _JUST < bay.end), None)
+        if index is None or bay is None:
+            return None
+        found = self._extremes(number, index)
+        reach = np.minimum(half + self._depths, bay.length)
+        cut = _Cut(station + sign * reach, side, station, sign)
+        up = found.high >= -found.low
+        V_up, P_up = self._under(number, found.pushers, cut)
+        V_down, P_down = self._under(number, found.pullers, cut)
+        own = self._cases[number].factors.get("D", 0.0) * self._shear(self._own, cut)
+        V = np.where(up, V_up[self._back], V_down[self._back]) + own[self._back] * self._weight
+        return Clear(np.abs(V), np.where(up, P_up[self._back], P_down[self._back]), bay)
+
+    def _under(self, number: int, bays: tuple[int, ...], cut: _Cut) -> tuple[Floats, Floats]:
+        """Shear at the cuts under the far loads of a pattern, and the near point loads at x/d; by depth."""
+        case = self._cases[number]
+        V = self._shear(case.always, cut) + sum((self._shear(case.live[bay], cut) for bay in bays), np.zeros(1))
+        P = np.zeros(V.shape)
+        reach = np.abs(cut.station - cut.support)
+        for force in self._forces:
+            factor = case.factors.get(force.load_type, 0.0)
+            off = cut.sign * (force.load.station - cut.support)
+            if not factor or off < 0.0 or force.bay not in (EVERYWHERE, *bays):
+                continue
+            near = off < reach
+            V = V - np.where(near, factor * self._shear(force.figures, cut), 0.0)
+            share = np.maximum(off - (reach - self._depths), 0.0) / self._depths
+            P = P + np.where(near, np.abs(factor * force.load.force) * share, 0.0)
+        return V, P
+
+    def _shear(self, figures: Floats, cut: _Cut) -> Floats:
+        """The shear of one curve at the cuts."""
+        n = len(self._blank.q0)
+        stations = np.array(self._blank.stations)
+        k = np.clip(np.searchsorted(stations, cut.station, "right" if cut.side == "right" else "left") - 1, 0, n - 1)
+        x = cut.station - stations[k]
+        shear: Floats = figures[2 * n + k] - x * (figures[k] + 0.5 * x * figures[n + k])
+        return shear
+
+    def _index(self, support: int, side: str) -> int | None:
+        """Where the shear on a face stands in a row of figures."""
+        n, k = len(self._blank.q0), self._blank.at[support]
+        if side == "left":
+            return 3 * n + k - 1 if k else None
+        return 2 * n + k if k < n else None
+
+    def _extremes(self, number: int, index: int) -> _Extremes:
+        case = self._cases[number]
+        base = case.always[index] + case.factors.get("D", 0.0) * self._own[index] * self._weight
+        pushes = {bay: float(figures[index]) for bay, figures in case.live.items()}
+        up = {bay: push for bay, push in pushes.items() if push > 0.0}
+        down = {bay: push for bay, push in pushes.items() if push < 0.0}
+        return _Extremes(base + sum(up.values()), base + sum(down.values()), tuple(up), tuple(down))
+
+    def _alone(self, load: Load) -> Floats:
+        return np.array(flat(curve(self._line, (load,), self._blank.stations[1:-1])))
+
+
+def _case(envelope: Envelope, combination: Combination) -> _Case:
+    always, live = shares(envelope.units, combination)
+    return _Case(combination.factors, np.array(always), {bay: np.array(figures) for bay, figures in live.items()})
+
+
+def _points(name: str, part: Sequence[Load], bays: tuple[Bay, ...]) -> list[tuple[int, Point]]:
+    """The point loads of one type with the bays that their patterns go by; dead load is in every pattern."""
+    if name == "D":
+        return [(EVERYWHERE, load) for load in part if isinstance(load, Point)]
+    return [(bay, load) for bay, some in enumerate(by_bay(part, bays)) for load in some if isinstance(load, Point)]

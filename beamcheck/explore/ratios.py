@@ -1,0 +1,73 @@
+"""The utilisations of one chain, beam and posts, by check: by the same checks as a study, in numbers or in arrays."""
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+import numpy as np
+
+from beamcheck.beam.many import Floats
+from beamcheck.catalogue.members import Kind, Member
+from beamcheck.checks import beam as wood_beam
+from beamcheck.checks import post as wood_post
+from beamcheck.checks.beam import BeamDesign
+from beamcheck.checks.demands import Demands
+from beamcheck.checks.post import MOST_BUILT_UP, PostDesign
+from beamcheck.study.designs import axial_cases, beam_design, post_design, shortest_seat
+from beamcheck.study.layout import Layout
+from beamcheck.survey.model import Survey
+from beamcheck.trace import Check
+
+
+class Worked(NamedTuple):
+    """One check over many lanes: its utilisation, and the demand of the case that governs each lane, in its unit."""
+
+    key: str
+    title: str
+    ratio: Floats
+    demand: Floats
+    unit: str
+
+
+def worked(survey: Survey, member: Member, layout: Layout, loaded: Demands, lanes: int) -> dict[str, Worked]:
+    """Every check of the beam, its seats and its posts, by key, each lane under the case that governs it."""
+    return reduced(every_check(survey, member, layout, loaded), lanes)
+
+
+def every_check(survey: Survey, member: Member, layout: Layout, loaded: Demands) -> Iterator[Check]:
+    """Every check of the beam, its seats and its posts under every combination."""
+    yield from _of_beam(beam_design(survey, member, layout, loaded))
+    for number in range(len(layout.posts)):
+        if layout.seats[number].length is not None:
+            yield shortest_seat(number, layout)
+        yield from _of_post(post_design(survey, number, layout, axial_cases(loaded, number)))
+
+
+def _of_beam(design: BeamDesign) -> Iterable[Check]:
+    if design.member.kind is not Kind.STEEL:
+        return wood_beam.every_check(design)
+    from beamcheck.checks import steel
+
+    return steel.every_check(design)
+
+
+def _of_post(design: PostDesign) -> Iterable[Check]:
+    if design.member.plies > MOST_BUILT_UP:
+        return ()
+    return wood_post.every_check(design)
+
+
+def reduced(checks: Iterable[Check], lanes: int) -> dict[str, Worked]:
+    """The worst of each key, lane by lane; the first of equals."""
+    found: dict[str, Worked] = {}
+    for check in checks:
+        ratio = np.broadcast_to(np.asarray(check.ratio, dtype=np.float64), (lanes,))
+        known = found.get(check.key)
+        if known is None:
+            demand = np.broadcast_to(np.asarray(check.demand.number, dtype=np.float64), (lanes,))
+            found[check.key] = Worked(check.key, check.title, ratio, demand, check.demand.unit)
+            continue
+        worse = ratio > known.ratio
+        if worse.any():
+            demand = np.where(worse, check.demand.to(known.unit), known.demand)
+            found[check.key] = known._replace(ratio=np.where(worse, ratio, known.ratio), demand=demand)
+    return found

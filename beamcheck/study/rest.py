@@ -1,0 +1,31 @@
+"""Links beside the chain, each only where the survey has its section: temporary support, signs, room, heavy things."""
+
+from beamcheck.catalogue.members import Member
+from beamcheck.study.layout import Layout
+from beamcheck.study.types import Link
+from beamcheck.survey.model import Survey
+
+
+def beside(survey: Survey, member: Member, layout: Layout) -> list[Link]:
+    """The links of the sections that the survey has. What a section needs is imported only for it."""
+    links: list[Link] = []
+    if survey.temporary is not None:
+        from beamcheck.study.temporary import TITLE, temporary_sheet
+
+        links.append(Link("temporary", TITLE, temporary_sheet(survey, survey.temporary, layout.length), in_chain=False))
+    if survey.signs is not None:
+        from beamcheck.study.signs import signs_sheet
+
+        found = signs_sheet(survey.signs, survey.words)
+        links.append(Link(found.key, found.title, found, in_chain=False))
+    if survey.room is not None or survey.neighbours or survey.holes:
+        from beamcheck.study.room import room_sheet
+
+        found = room_sheet(survey, member, layout)
+        links.append(Link(found.key, found.title, found, in_chain=False))
+    for heavy in survey.heavy:
+        from beamcheck.study.heavy import heavy_sheet
+
+        found = heavy_sheet(survey, heavy)
+        links.append(Link(found.key, found.title, found, in_chain=False))
+    return links

@@ -1,0 +1,84 @@
+"""The seat of the beam on one post: what is pressed, how far off centre it lies, and what to ask about it."""
+
+from typing import NamedTuple
+
+from beamcheck.catalogue.members import Kind, Member
+from beamcheck.checks.beam import Seat, least_bearing
+from beamcheck.checks.post import PostDesign
+from beamcheck.checks.seat import SeatDesign, at_less_crush, check_seat
+from beamcheck.standards import statics
+from beamcheck.study.seats import hanging_plies, unknown_seat
+from beamcheck.study.stops import question
+from beamcheck.survey.model import Post
+from beamcheck.tables import lookup
+from beamcheck.trace import Check, Item, looked
+
+_THIN = 1.5  # in: what practice wants of a tongue that is bolted through
+
+
+class SeatAsked(NamedTuple):
+    """A post by its number from 0, the beam on it, the seat and what the checks of the post are given."""
+
+    number: int
+    post: Post
+    beam: Member
+    seat: Seat
+    design: PostDesign
+
+
+def seat_items(asked: SeatAsked, found: tuple[Item, ...]) -> list[Item]:
+    """The checks of the seat; found: those of the beam, of which the ones over this post stand here."""
+    key = asked.design.key
+    missing = unknown_seat(key, asked.beam, asked.design.member, asked.post)
+    if missing is not None or asked.seat.length is None or asked.seat.breadth is None:
+        return [missing] if missing is not None else []
+    over = [item for item in found if over_post(item, asked.number)]
+    least = lookup("irc_2021/bearing_minimum", on="wood or metal")
+    parts: list[Item] = [*over, least_bearing(key, looked(least, "length", "l_b_min"), asked.seat)]
+    parts += check_seat(_design(asked))
+    parts += [at_less_crush(item.limit) for item in over if isinstance(item, Check) and asked.beam.kind is not Kind.STEEL]
+    parts += _notch(asked) if asked.post.seat == "notch" else []
+    if hanging_plies(asked.beam, asked.design.member, asked.post):
+        parts.append(question(f"{key}.hanging", "seated plies"))
+    if asked.post.seat == "steel plate" and asked.post.seat_thickness is None:
+        parts.append(question(f"{key}.seat_plate", "steel plate"))
+    return parts
+
+
+def over_post(item: Item, number: int) -> bool:
+    """Whether an item of the beam's sheet is the check of a bearing over this post, by its number from 0."""
+    return isinstance(item, Check) and item.key.endswith(f"[{number + 1}]")
+
+
+def _design(asked: SeatAsked) -> SeatDesign:
+    design = asked.design
+    return SeatDesign(
+        design.key,
+        asked.post.seat,
+        design.member,
+        asked.seat,
+        design.cases,
+        design.plate,
+        design.at,
+        asked.post.seat_thickness,
+        asked.post.seat_breadth,
+    )
+
+
+def _notch(asked: SeatAsked) -> list[Item]:
+    """How far off centre a notched seat lies, what it leaves beside the beam, and the questions that it raises."""
+    design, cut = asked.design, asked.post.notch_depth
+    assert design.eccentricity is not None and cut is not None
+    edge = statics.kern(d_post=design.member.d)
+    tongue = statics.tongue(d_post=design.member.d, d_cut=cut)
+    parts: list[Item] = [
+        design.eccentricity.named("how far off the post's centre the seat lies"),
+        edge.named("edge of the kern: beyond it part of the foot unloads"),
+        tongue.named("tongue left beside the beam"),
+        question(f"{design.key}.notch", "notch"),
+    ]
+    if float(tongue.number) < _THIN:
+        parts.append(question(f"{design.key}.tongue", "tongue"))
+    if float(design.eccentricity.to("in")) > float(edge.number) + 1e-9:
+        parts.append(question(f"{design.key}.kern", "kern"))
+    return parts

@@ -1,0 +1,174 @@
+"""Tables of the printed sheet: checks, take-down, movements and reactions, with every figure written out."""
+
+from typing import NamedTuple
+
+from markupsafe import Markup
+
+from beamcheck.study.shapes import reactions
+from beamcheck.study.types import Link, Study
+from beamcheck.trace import Check, Item, Schedule, Sheet, Value, items
+from beamcheck.views import drawing
+from beamcheck.views.figures import quantity
+from beamcheck.views.printed import shown
+from beamcheck.views.words import ratio
+
+
+MOVEMENT = "beam.movement"
+
+
+class Line(NamedTuple):
+    """One check as a row of a table."""
+
+    title: str
+    demand: str
+    limit: str
+    ratio: str
+    word: str
+    bar: Markup
+    when: str
+
+
+class Grid(NamedTuple):
+    """A table to be printed: its title, its heads, and rows of cells; figures are set to the right."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[tuple[tuple[str, bool], ...], ...]
+
+
+class Part(NamedTuple):
+    """A link's sheet in full: its checks, tables, and figures."""
+
+    title: str
+    checks: tuple[Line, ...]
+    grids: tuple[Grid, ...]
+    figures: tuple[tuple[str, str], ...]
+
+
+def takedown(study: Study) -> Part:
+    """The take-down, each item named once, in the first of its rows."""
+    found = part(study.links[0].sheet, study.survey.about.dimensions)
+    return found._replace(grids=tuple(_named_once(grid) for grid in found.grids))
+
+
+def _named_once(grid: Grid) -> Grid:
+    before = ("", *(row[0][0] for row in grid.rows))
+    rows = tuple(
+        (("", False), *row[1:]) if row[0][0] == last else row for row, last in zip(grid.rows, before, strict=False)
+    )
+    return grid._replace(rows=rows)
+
+
+def others(study: Study) -> tuple[Grid, ...]:
+    """Tables of the links beside the take-down's and the movements, each under its own title."""
+    dimensions = study.survey.about.dimensions
+    found = (item for link in study.links[1:] for item in items(link.sheet) if isinstance(item, Schedule))
+    return tuple(grid(item, dimensions) for item in found if item.key != MOVEMENT)
+
+
+def titled(study: Study) -> tuple[tuple[str, str, str], ...]:
+    """Figures of the links that bear a title: link, title and figure."""
+    dimensions = study.survey.about.dimensions
+    return tuple(
+        (link.title.partition(":")[0], item.title, shown(item, dimensions))
+        for link in study.links[1:]
+        for item in items(link.sheet)
+        if isinstance(item, Value) and item.title
+    )
+
+
+def movement(study: Study) -> Grid | None:
+    """How far the beam moves: a row for each occasion, a column for each bay."""
+    table = next(
+        (item for item in items(study.sheet) if isinstance(item, Schedule) and item.key == MOVEMENT), None
+    )
+    if table is None:
+        return None
+    told = {(str(bay), str(occasion)): down for bay, occasion, down in table.rows if isinstance(down, Value)}
+    bays = tuple(dict.fromkeys(bay for bay, _ in told))
+    occasions = dict.fromkeys(occasion for _, occasion in told)
+    rows = tuple(
+        ((occasion, False), *((shown(told[bay, occasion]), True) for bay in bays if (bay, occasion) in told))
+        for occasion in occasions
+    )
+    return Grid(table.title, ("when", *bays), rows)
+
+
+def reaction_grid(study: Study) -> Grid | None:
+    """Reactions by load type, in pounds."""
+    found = reactions(study)
+    if not found:
+        return None
+    heads = ("post", *(name for name, _ in found[0].by_type), "greatest", "under")
+    rows = tuple(
+        (
+            (str(one.post), False),
+            *((f"{force:,.0f}", True) for _, force in one.by_type),
+            (f"{one.greatest:,.0f}", True),
+            (one.case, False),
+        )
+        for one in found
+    )
+    return Grid("Reactions on the posts, lb", heads, rows)
+
+
+def line(check: Check, dimensions: str) -> Line:
+    """A check as a row."""
+    number = ratio(check)
+    bar = Markup(drawing.utilisation(float(check.ratio), check.word, f"{number}, {check.word}"))  # noqa: S704
+    return Line(
+        check.title,
+        shown(check.demand, dimensions),
+        shown(check.limit, dimensions),
+        number,
+        check.word,
+        bar,
+        check.when,
+    )
+
+
+def parts(study: Study) -> tuple[Part, ...]:
+    """The links' sheets, those of one post together."""
+    dimensions = study.survey.about.dimensions
+    groups: dict[str, list[Link]] = {}
+    for link in study.links:
+        groups.setdefault(link.key.partition(".")[0], []).append(link)
+    return tuple(part(_together(links), dimensions) for links in groups.values())
+
+
+def _together(links: list[Link]) -> Sheet:
+    named = next((link for link in links if "." not in link.key), links[0])
+    return Sheet(named.key, named.title, tuple(link.sheet for link in links))
+
+
+def part(sheet: Sheet, dimensions: str) -> Part:
+    """Everything on a sheet and the sheets within it."""
+    every: tuple[Item, ...] = tuple(items(sheet))
+    return Part(
+        sheet.title,
+        tuple(line(item, dimensions) for item in every if isinstance(item, Check)),
+        tuple(grid(item, dimensions) for item in every if isinstance(item, Schedule)),
+        tuple(
+            (item.title or item.name.replace("_", " "), shown(item, dimensions))
+            for item in every
+            if isinstance(item, Value)
+        ),
+    )
+
+
+def grid(schedule: Schedule, dimensions: str) -> Grid:
+    """A schedule with its figures written out."""
+    rows = tuple(
+        tuple(_cell(cell, head, dimensions) for cell, head in zip(row, schedule.heads, strict=True))
+        for row in schedule.rows
+    )
+    return Grid(schedule.title, schedule.heads, rows)
+
+
+def _cell(cell: str | Value, head: str, dimensions: str) -> tuple[str, bool]:
+    """Words, or a figure; a length under a head that names feet is in decimal feet, to multiply with."""
+    if isinstance(cell, str):
+        return cell, False
+    if head.endswith(" ft") and cell.unit in ("in", "ft"):
+        return quantity(float(cell.to("ft")), "ft"), True
+    return shown(cell, dimensions), True
