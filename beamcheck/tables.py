@@ -58,6 +58,11 @@ class Row:
         return self.cells.get("place") or self.table.place
 
     @property
+    def source(self) -> str:
+        """Document, edition and place, as they are quoted."""
+        return f"{cited(self.table.document, self.table.edition)}, {self.place}"
+
+    @property
     def label(self) -> str:
         """The row's key in words, for showing beside a figure."""
         return ", ".join(self.cells[column] for column in self.table.key)
@@ -95,6 +100,14 @@ class Table:
         self.must_hold = tuple(header.get("must_hold", ()))
         self.columns = columns
         self.rows: tuple[Row, ...] = ()
+
+
+def cited(document: str, edition: str) -> str:
+    """Document and edition as they are quoted: "NDS 2018", "ASCE/SEI 7-16"; an edition that is none is left out."""
+    if edition in ("none", "any", ""):
+        return document
+    first, _, last = document.rpartition(" ")
+    return f"{first} {edition}" if edition.startswith(f"{last}-") else f"{document} {edition}"
 
 
 def names() -> tuple[str, ...]:

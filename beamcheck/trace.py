@@ -11,7 +11,7 @@ from enum import StrEnum
 from typing import Annotated, Any
 
 from beamcheck import maths, units
-from beamcheck.tables import Row, lookup
+from beamcheck.tables import Row, cited, lookup
 
 Num = Any
 Pure = Annotated[Num, "1"]
@@ -78,7 +78,7 @@ class Looked:
     @property
     def reference(self) -> str:
         """Document, edition and place, for printing."""
-        return f"{self.row.table.document} {self.row.table.edition}, {self.row.place}"
+        return self.row.source
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -121,7 +121,7 @@ class Value:
     title: str = ""
 
     def to(self, unit: str) -> Num:
-        """The number in another unit. Raises OutOfRange where the dimensions differ."""
+        """The number in another unit. Raises UnitFault where the dimensions differ."""
         return self.number if unit == self.unit else units.convert(self.number, self.unit, unit)
 
     @property
@@ -170,7 +170,7 @@ class Clause:
     def reference(self) -> str:
         """Document, edition and place, for printing."""
         row = self.row
-        return " ".join(filter(None, (row.text("document"), row.text("edition"), row.text("place"))))
+        return f"{cited(row.text('document'), row.text('edition'))}, {row.text('place')}"
 
 
 def clause(gives: str) -> Callable[[Callable[..., Num]], Clause]:

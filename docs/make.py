@@ -45,13 +45,13 @@ def _contents() -> str:
 
 
 def _clauses() -> str:
-    from beamcheck.standards import every_clause
+    from beamcheck.standards import clauses
 
-    found = {clause.key: clause for clause in every_clause()}
+    found = {clause.key: clause for clause in clauses()}
     by_document: dict[str, list[str]] = defaultdict(list)
     for row in tables.load("clauses").rows:
         clause = found[row.text("clause")]
-        document = " ".join(filter(None, (row.text("document"), row.text("edition"))))
+        document = tables.cited(row.text("document"), row.text("edition"))
         by_document[document].append(f"| {row.text('place')} | {row.text('title')} | `{line(clause)}` | {row.seen} |")
     parts = [MADE, "# Clauses\n\nEach is one function; `seen` says how the rule was seen. None was read in the printed document.\n"]
     for document, lines in sorted(by_document.items()):
@@ -66,7 +66,7 @@ def _tables() -> str:
     for name in tables.names():
         table = tables.load(name)
         memory = sum(row.seen == "memory" for row in table.rows)
-        source = f"{table.document} {table.edition}, {table.place}"
+        source = f"{tables.cited(table.document, table.edition)}, {table.place}"
         parts.append(f"| `{name}` | {table.title} | {source} | {len(table.rows)} | {table.verified} | {memory or 'none'} |\n")
     return "".join(parts)
 

@@ -11,7 +11,7 @@ from beamcheck.beam.model import NEAR, Line, Load, Point, Settlement, Spread, in
 from beamcheck.errors import OutOfRange
 
 Event = tuple[float, float, float, float, int]
-"""At a station: a force, a step of the line load, a step of its slope, and spread loads that start less those that end."""
+"""At a station: a force, a step of the line load, one of its slope; spread loads that start, less those that end."""
 
 
 class Chart(NamedTuple):
@@ -65,20 +65,29 @@ def chart(line: Line, loads: Iterable[Load], more: Sequence[float] = ()) -> Char
 
 
 def _blank(line: Line) -> Chart:
-    cuts = [*line.supports]
+    supports = line.supports
+    cuts = [*supports]
+    hang = 0
     if line.left_overhang:
-        cuts.insert(0, line.start)
+        cuts.insert(0, supports[0] - line.left_overhang)
+        hang = 1
     if line.right_overhang:
-        cuts.append(line.end)
-    posts, bays = len(line.supports), len(cuts) - 1
-    hang = 1 if line.left_overhang else 0
-    return Chart(cuts, hang, [[] for _ in range(bays)], [0.0] * bays, [0.0] * bays, [0.0] * posts, [0.0] * posts)
+        cuts.append(supports[-1] + line.right_overhang)
+    posts, bays = [0.0] * len(supports), [0.0] * (len(cuts) - 1)
+    events: list[list[Event]] = [[] for _ in bays]
+    return tuple.__new__(Chart, (cuts, hang, events, bays, bays[:], posts, posts[:]))  # half the time of a call by name
 
 
 def breaks(line: Line, loads: Iterable[Load]) -> list[float]:
     """The stations between the ends of the beam where any of the loads starts, ends or stands."""
-    laid = chart(line, loads)
-    return sorted({event[0] for events in laid.events for event in events} - set(laid.cuts))
+    start, end = line.start, line.end
+    stations = set()
+    for load in loads:
+        if isinstance(load, Point):
+            stations.add(load.station)
+        elif isinstance(load, Spread):
+            stations.update((load.start, load.end))
+    return sorted(station for station in stations if start < station < end)
 
 
 def _lay(laid: Chart, i: int, start: float, end: float, first: float, last: float) -> None:
@@ -116,9 +125,7 @@ def unreadable(loads: Iterable[Load]) -> OutOfRange:
     """The complaint about the load that is not a number."""
     for load in loads:
         if isinstance(load, Point) and not isfinite(load.force):
-            return OutOfRange(
-                f"point load at {inch(load.station)}: a force of {load.force} lb\n  give a finite force"
-            )
+            return OutOfRange(f"point load at {inch(load.station)}: a force of {load.force} lb\n  give a finite force")
         if isinstance(load, Spread) and not isfinite(load.first + load.last):
             return OutOfRange(
                 f"line load from {inch(load.start)} to {inch(load.end)}: {load.first} to {load.last} lb/in\n"

@@ -34,7 +34,7 @@ def clear_shear(envelope: Envelope, self_weight: Floats, distance: Floats, own_t
     stations = np.array(blank.stations)
     loads = []
     for combination in envelope.combinations:
-        always, live = shares(envelope.units, combination)
+        always, live, _ = shares(envelope.units, combination)
         factor = combination.factors.get(own_type, 0.0)
         loads.append((_rows(blank, [always])[:, 0], _rows(blank, list(live.values())), factor * own))
     size = np.zeros((len(loads), len(line.bays), len(weight)))

@@ -11,13 +11,16 @@ from typing import NamedTuple
 
 from beamcheck.beam.model import Line, Load
 from beamcheck.beam.patterns import Mask, masks
-from beamcheck.beam.peaks import Curve, run_peaks, runs
+from beamcheck.beam.peaks import Curve, deflection_peaks, force_peaks, runs
 from beamcheck.beam.response import Response
 from beamcheck.beam.superpose import EVERYWHERE, Units, added, multiplied, rolled, scaled, units
 from beamcheck.errors import OutOfRange
 
 MOST_BAYS = 8
 """Six spans and two overhangs: 256 patterns a combination."""
+
+
+_new = tuple.__new__  # takes half the time of a call by name, and there are hundreds of them
 
 
 class Combination(NamedTuple):
@@ -118,93 +121,137 @@ def envelope(
     return Envelope(line, named, parts, tuple(_governing(parts, combination) for combination in named))
 
 
-def shares(parts: Units, combination: Combination) -> tuple[list[float], dict[int, list[float]]]:
-    """What a combination puts on the line: the figures that are always there, and those of each bay that may be left."""
+class Shares(NamedTuple):
+    """What a combination puts on the line, as rows of figures: what is always there, and each bay that may be left.
+
+    ``pushes`` says of each live bay, as ``Unit.pushes`` does, which bays it bends down or up all over.
+    """
+
+    always: list[float]
+    live: Mapping[int, list[float]]
+    pushes: Mapping[int, tuple[int, ...]]
+
+
+def shares(parts: Units, combination: Combination) -> Shares:
+    """Put the parts of a combination together, bay by bay."""
     rows: dict[int, list[float]] = {}
+    pushes: dict[int, tuple[int, ...]] = {}
     for type_, factor in combination.factors.items():
         for unit in parts.by_type.get(type_, ()) if factor else ():
             row = rows.get(unit.bay)
             rows[unit.bay] = multiplied(factor, unit) if row is None else added(row, factor, unit)
+            ways = unit.pushes if factor > 0.0 else tuple([-way for way in unit.pushes])
+            before = pushes.get(unit.bay, ways)
+            pushes[unit.bay] = ways if ways == before else tuple(map(_agreed, ways, before))
     always = rows.pop(EVERYWHERE, parts.nothing)
-    return always, dict(sorted(rows.items()))
+    return Shares(always, dict(sorted(rows.items())), pushes)
 
 
-def cases(always: list[float], live: Mapping[int, list[float]]) -> dict[Mask, list[float]]:
+def _agreed(way: int, other: int) -> int:
+    return way if way == other else 0
+
+
+def cases(shared: Shares) -> dict[Mask, list[float]]:
     """The figures of each pattern; patterns that differ only in bays without transient load come once."""
-    solved: dict[Mask, list[float]] = {(): always}
-    for mask in masks(tuple(live))[1:]:
-        solved[mask] = [a + b for a, b in zip(solved[mask[:-1]], live[mask[-1]], strict=True)]
+    solved: dict[Mask, list[float]] = {(): shared.always}
+    for mask in masks(tuple(shared.live))[1:]:
+        solved[mask] = [a + b for a, b in zip(solved[mask[:-1]], shared.live[mask[-1]], strict=True)]
     return solved
 
 
 def _governing(parts: Units, combination: Combination) -> CombinationPeaks:
-    always, live = shares(parts, combination)
-    solved = cases(always, live)
-    tried, name = tuple(solved), combination.name
-    curves = [rolled(parts.blank, figures) for figures in solved.values()]
-    bays = [_worst(curves, tried, name, lo, hi) for lo, hi in runs(parts.blank)]
-    supports = [_at_support(parts.blank, i, name, always, live) for i in range(len(parts.blank.at))]
-    return CombinationPeaks(name, tried, *zip(*bays, strict=True), *zip(*supports, strict=True))
+    shared, name = shares(parts, combination), combination.name
+    curves = {mask: rolled(parts.blank, figures) for mask, figures in cases(shared).items()}
+    bays = [
+        _worst_forces(curves, name, lo, hi) + _worst_deflections(curves, shared, name, i, (lo, hi))
+        for i, (lo, hi) in enumerate(runs(parts.blank))
+    ]
+    supports = [_at_support(parts.blank, i, name, shared) for i in range(len(parts.blank.at))]
+    return CombinationPeaks(name, tuple(curves), *zip(*bays, strict=True), *zip(*supports, strict=True))
 
 
-def _worst(curves: list[Curve], tried: tuple[Mask, ...], name: str, lo: int, hi: int) -> tuple[Governing, ...]:
-    """Choose the worst patterns of one bay: sagging, hogging, shear, down, up."""
-    top, low, shear, down, up = run_peaks(curves[0], lo, hi)
-    t = l = s = d = u = 0
-    for k in range(1, len(curves)):
-        peaks = run_peaks(curves[k], lo, hi)
-        if peaks[0][0] > top[0]:
-            top, t = peaks[0], k
-        if peaks[1][0] < low[0]:
-            low, l = peaks[1], k
-        if abs(peaks[2][0]) > abs(shear[0]):
-            shear, s = peaks[2], k
-        if peaks[3][0] > down[0]:
-            down, d = peaks[3], k
-        if peaks[4][0] < up[0]:
-            up, u = peaks[4], k
+def _worst_forces(curves: Mapping[Mask, Curve], name: str, lo: int, hi: int) -> tuple[Governing, ...]:
+    """Try all patterns for the worst moments and shear of one bay."""
+    tops: Mask = ()
+    lows: Mask = ()
+    shears: Mask = ()
+    top, low, shear = force_peaks(curves[()], lo, hi)
+    for mask, curve in curves.items():
+        most, least, size = force_peaks(curve, lo, hi) if mask else (top, low, shear)
+        if most[0] > top[0]:
+            top, tops = most, mask
+        if least[0] < low[0]:
+            low, lows = least, mask
+        if abs(size[0]) > abs(shear[0]):
+            shear, shears = size, mask
     return (
-        Governing(*top, name, tried[t]),
-        Governing(*low, name, tried[l]),
-        Governing(*shear, name, tried[s]),
-        Governing(*down, name, tried[d]),
-        Governing(*up, name, tried[u]),
+        _new(Governing, (*top, name, tops)),
+        _new(Governing, (*low, name, lows)),
+        _new(Governing, (*shear, name, shears)),
     )
 
 
-def _at_support(
-    blank: Curve, i: int, name: str, always: list[float], live: Mapping[int, list[float]]
+def _worst_deflections(
+    curves: Mapping[Mask, Curve], shared: Shares, name: str, bay: int, run: tuple[int, int]
 ) -> tuple[Governing, ...]:
+    """Try the patterns that may be the worst for the deflection of one bay.
+
+    What bends all of the bay down belongs to the worst pattern downward and to none upward, and the other way round.
+    Only loads that do both need be tried with and without.
+    """
+    downs, ups = (_patterns(shared, bay, 1), _patterns(shared, bay, -1)) if shared.live else ([()], [()])
+    down, found = downs[0], deflection_peaks(curves[downs[0]], *run)
+    up, lifted = (down, found) if ups == downs else (ups[0], deflection_peaks(curves[ups[0]], *run))
+    for mask in downs[1:]:
+        tried = deflection_peaks(curves[mask], *run)
+        if tried[0][0] > found[0][0]:
+            down, found = mask, tried
+    for mask in ups[1:]:
+        tried = deflection_peaks(curves[mask], *run)
+        if tried[1][0] < lifted[1][0]:
+            up, lifted = mask, tried
+    return _new(Governing, (*found[0], name, down)), _new(Governing, (*lifted[1], name, up))
+
+
+def _patterns(shared: Shares, bay: int, way: int) -> list[Mask]:
+    """The patterns with all that bends a bay one way, with and without what bends it both ways."""
+    pushes = shared.pushes
+    sure = tuple([live for live in shared.live if pushes[live][bay] == way])
+    unsure = tuple([live for live in shared.live if not pushes[live][bay]])
+    return [tuple(sorted(sure + mask)) for mask in masks(unsure)] if unsure else [sure]
+
+
+def _at_support(blank: Curve, i: int, name: str, shared: Shares) -> tuple[Governing, ...]:
     """Find the shear left and right of a support, and its greatest and least reaction.
 
     At one section the worst pattern is the sum of all that push one way: none need be tried.
     """
     n, k = len(blank.q0), blank.at[i]
     station = blank.stations[k]
-    left = _size(always, live, 3 * n + k - 1) if k else (0.0, ())
-    right = _size(always, live, 2 * n + k) if k < n else (0.0, ())
-    most, least = _extremes(always, live, 7 * n + 3 + i)
+    left = _size(shared, 3 * n + k - 1) if k else (0.0, ())
+    right = _size(shared, 2 * n + k) if k < n else (0.0, ())
+    most, least = _extremes(shared, 7 * n + 3 + i)
     return (
-        Governing(left[0], station, name, left[1]),
-        Governing(right[0], station, name, right[1]),
-        Governing(most[0], station, name, most[1]),
-        Governing(least[0], station, name, least[1]),
+        _new(Governing, (left[0], station, name, left[1])),
+        _new(Governing, (right[0], station, name, right[1])),
+        _new(Governing, (most[0], station, name, most[1])),
+        _new(Governing, (least[0], station, name, least[1])),
     )
 
 
-def _size(always: list[float], live: Mapping[int, list[float]], index: int) -> tuple[float, Mask]:
-    high, low = _extremes(always, live, index)
+def _size(shared: Shares, index: int) -> tuple[float, Mask]:
+    high, low = _extremes(shared, index)
     return high if high[0] >= -low[0] else low
 
 
-def _extremes(
-    always: list[float], live: Mapping[int, list[float]], index: int
-) -> tuple[tuple[float, Mask], tuple[float, Mask]]:
+def _extremes(shared: Shares, index: int) -> tuple[tuple[float, Mask], tuple[float, Mask]]:
     """Add up all that push one figure up, and all that push it down, with the bays that do."""
-    high = low = always[index]
+    high = low = shared.always[index]
+    if not shared.live:
+        return (high, ()), (low, ())
     pushers: Mask = ()
     pullers: Mask = ()
-    for bay, figures in live.items():
+    for bay, figures in shared.live.items():
         push = figures[index]
         if push > 0.0:
             high += push

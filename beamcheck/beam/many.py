@@ -169,7 +169,7 @@ def _only(quartic: _Quartic, level: NDArray[np.intp]) -> _Quartic:
 
 def _root(quartic: _Quartic, left: Floats, right: Floats, f_left: Floats, f_right: Floats) -> Floats:
     """Find the one root between two stations of opposite sign, by Newton's steps; the stubborn ones by halving."""
-    slack = 1e-8 * (right - left)
+    slack = 1e-8 * (right - left)  # and what is left after such a step is its square
     x = left - f_left * (right - left) / (f_right - f_left)
     with np.errstate(divide="ignore", invalid="ignore"):
         for _ in range(8):

@@ -67,6 +67,7 @@ class Bay(NamedTuple):
 
     @property
     def length(self) -> float:
+        """From end to end."""
         return self.end - self.start
 
 
@@ -95,20 +96,19 @@ class Line:
 
     @property
     def start(self) -> float:
+        """Station of the left end."""
         return self.supports[0] - self.left_overhang
 
     @property
     def end(self) -> float:
+        """Station of the right end."""
         return self.supports[-1] + self.right_overhang
 
     @property
     def bays(self) -> tuple[Bay, ...]:
         """Left overhang, spans, right overhang, from the left; masks of live load count them from 0."""
         supports = self.supports
-        bays = [
-            Bay(f"span {i + 1}", "span", a, b)
-            for i, (a, b) in enumerate(pairwise(supports))
-        ]
+        bays = [Bay(f"span {i + 1}", "span", a, b) for i, (a, b) in enumerate(pairwise(supports))]
         if self.left_overhang:
             bays.insert(0, Bay("left overhang", "left overhang", self.start, supports[0]))
         if self.right_overhang:
@@ -125,11 +125,10 @@ def _not_held(supports: tuple[float, ...]) -> str:
     if not supports:
         return "beam line: has no support\n  give the stations of at least two supports"
     if len(supports) == 1:
-        return (
-            f"beam line: has one support, at {inch(supports[0])}, and would tip about it\n"
-            "  give a second support"
-        )
-    return f"beam line: a support stands at {supports[0]!r} or {supports[-1]!r}, not a length\n  give stations in inches"
+        return f"beam line: has one support, at {inch(supports[0])}, and would tip about it\n  give a second support"
+    return (
+        f"beam line: a support stands at {supports[0]!r} or {supports[-1]!r}, not a length\n  give stations in inches"
+    )
 
 
 def _no_span(supports: tuple[float, ...], left: float, right: float) -> str:

@@ -40,7 +40,7 @@ class Spreads(NamedTuple):
     last: Numbers
 
 
-class _Bay(NamedTuple):
+class BayAlone(NamedTuple):
     """A bay of every sample by itself, a span as if simply supported; shapes (pieces, samples) and (samples,).
 
     V at the start of each piece; M, T, Y at all stations; ``moment`` is that of the loads about the start of the bay.
@@ -58,11 +58,12 @@ class _Bay(NamedTuple):
 
     @property
     def length(self) -> Floats:
+        """From end to end, in every sample."""
         length: Floats = self.stations[-1] - self.stations[0]
         return length
 
 
-_State = tuple[Floats, Floats, Floats, Floats]
+State = tuple[Floats, Floats, Floats, Floats]
 """V, M, EI theta, EI y of every sample at one station."""
 
 
@@ -100,8 +101,10 @@ def _some(figure: Numbers, samples: slice) -> Numbers:
 
 
 def _moved(kinds: list[BayKind], cuts: list[Floats], loads: Sequence[Points | Spreads]) -> LinePeaks:
-    bays = [_bay(kind, a, b, loads) for kind, a, b in zip(kinds, cuts, cuts[1:], strict=False)]
-    pieces = [_pieces(bay, *states) for bay, states in zip(bays, _bent(bays), strict=True)]
+    bays = [
+        bay_alone(kind, bay_stations(a, b, loads), loads) for kind, a, b in zip(kinds, cuts, cuts[1:], strict=False)
+    ]
+    pieces = [laid_over(bay, *states) for bay, states in zip(bays, bent(bays), strict=True)]
     top, low, size, down, up = np.stack([all_peaks(some) for some in pieces], axis=1)
     first_span = int(kinds[0] == "left overhang")
     posts = cuts[first_span : len(cuts) - int(kinds[-1] == "right overhang")]
@@ -111,7 +114,9 @@ def _moved(kinds: list[BayKind], cuts: list[Floats], loads: Sequence[Points | Sp
 def _refuse(posts: list[Floats], cuts: list[Floats], loads: Sequence[Points | Spreads]) -> None:
     """Raise OutOfRange for samples that are no beam, or whose loads are not on it."""
     if len(posts) < 2 or any(np.any(~(a < b)) for a, b in pairwise(posts)):
-        raise OutOfRange("samples: supports are out of order or fewer than two\n  keep at least two apart, left to right")
+        raise OutOfRange(
+            "samples: supports are out of order or fewer than two\n  keep at least two apart, left to right"
+        )
     if np.any(cuts[0] > posts[0]) or np.any(cuts[-1] < posts[-1]):
         raise OutOfRange("samples: an overhang is less than zero\n  give lengths of zero or more")
     for load in loads:
@@ -122,10 +127,23 @@ def _refuse(posts: list[Floats], cuts: list[Floats], loads: Sequence[Points | Sp
             raise OutOfRange("samples: a line load has no length in some of them\n  let it end right of its start")
 
 
-def _bay(kind: BayKind, start: Floats, end: Floats, loads: Sequence[Points | Spreads]) -> _Bay:
-    """Lay the loads out on one bay of every sample and integrate it."""
-    ends = [station for load in loads for station in (load[:2] if isinstance(load, Spreads) else load[:1])]
-    stations = np.sort(np.stack([start, end, *[np.minimum(np.maximum(x, start), end) for x in ends]]), axis=0)
+def bay_stations(start: Floats, end: Floats, loads: Sequence[Points | Spreads]) -> Floats:
+    """Where something may change within a bay of every sample, in order: shape (stations, samples).
+
+    Stations that no sample has inside the bay, and such as are there already, are left out.
+    """
+    inner: list[Numbers] = []
+    for load in loads:
+        for station in load[:2] if isinstance(load, Spreads) else load[:1]:
+            inside = np.any((station > start) & (station < end))
+            if inside and not any(station is known or np.array_equal(station, known) for known in inner):
+                inner.append(station)
+    return np.sort(np.stack([start, end, *[np.minimum(np.maximum(x, start), end) for x in inner]]), axis=0)
+
+
+def bay_alone(kind: BayKind, stations: Floats, loads: Sequence[Points | Spreads]) -> BayAlone:
+    """Lay the loads out on one bay of every sample and integrate it; ``stations`` hold all at which they change."""
+    start, end = stations[0], stations[-1]
     x, h = stations[:-1], np.diff(stations, axis=0)
     q, g, shed = np.zeros(x.shape), np.zeros(x.shape), np.zeros(x.shape)
     force, moment = np.zeros(start.shape), np.zeros(start.shape)
@@ -149,7 +167,7 @@ def _bay(kind: BayKind, start: Floats, end: Floats, loads: Sequence[Points | Spr
     M = _run(M, h * (V - h * (0.5 * q + _6 * h * g)))
     T = _run(np.zeros(start.shape), -h * (M[:-1] + h * (0.5 * V - h * (_6 * q + _24 * h * g))))
     Y = _run(np.zeros(start.shape), h * (T[:-1] - h * (0.5 * M[:-1] + h * (_6 * V - h * (_24 * q + _120 * h * g)))))
-    return _Bay(kind, stations, q, g, V, M, T, Y, moment)
+    return BayAlone(kind, stations, q, g, V, M, T, Y, moment)
 
 
 def _within(kind: BayKind, start: Floats, end: Floats, station: Numbers) -> NDArray[np.bool_]:
@@ -172,7 +190,7 @@ def _run(start: Floats, steps: Floats) -> Floats:
     return np.concatenate([start[None], start + np.cumsum(steps, axis=0)])
 
 
-def _bent(bays: list[_Bay]) -> list[tuple[_State, Floats]]:
+def bent(bays: list[BayAlone]) -> list[tuple[State, Floats]]:
     """The start of what is laid over each bay, and M at its end, so that moments balance and slopes run through."""
     spans = [bay for bay in bays if bay.kind == "span"]
     nothing = np.zeros(spans[0].length.shape)
@@ -183,16 +201,16 @@ def _bent(bays: list[_Bay]) -> list[tuple[_State, Floats]]:
     if bays[-1].kind == "right overhang":
         moments[-1] = -bays[-1].moment
     _support_moments(moments, turns, [bay.length for bay in spans])
-    bent: list[tuple[_State, Floats]] = []
+    laid: list[tuple[State, Floats]] = []
     for bay, a, b, (turn, _) in zip(spans, moments, moments[1:], turns, strict=False):
-        bent.append((((b - a) / bay.length, a, turn + (a + a + b) * bay.length * _6, nothing), b))
+        laid.append((((b - a) / bay.length, a, turn + (a + a + b) * bay.length * _6, nothing), b))
     if bays[0].kind == "left overhang":
-        tip = bent[0][0][2] - bays[0].T[-1]
-        bent.insert(0, ((nothing, nothing, tip, -bays[0].Y[-1] - tip * bays[0].length), moments[0]))
+        tip = laid[0][0][2] - bays[0].T[-1]
+        laid.insert(0, ((nothing, nothing, tip, -bays[0].Y[-1] - tip * bays[0].length), moments[0]))
     if bays[-1].kind == "right overhang":
         turn = turns[-1][1] - (moments[-2] + 2.0 * moments[-1]) * spans[-1].length * _6
-        bent.append(((nothing, nothing, turn, nothing), nothing))
-    return bent
+        laid.append(((nothing, nothing, turn, nothing), nothing))
+    return laid
 
 
 def _support_moments(moments: list[Floats], turns: list[tuple[Floats, Floats]], lengths: list[Floats]) -> None:
@@ -211,7 +229,7 @@ def _support_moments(moments: list[Floats], turns: list[tuple[Floats, Floats]], 
         moments[i] = (rests[i - 1] - lengths[i] * moments[i + 1]) / pivots[i - 1]
 
 
-def _pieces(bay: _Bay, start: _State, end_moment: Floats) -> Pieces:
+def laid_over(bay: BayAlone, start: State, end_moment: Floats) -> Pieces:
     """The bay with what is laid over it; at its end M and EI y are what the neighbour says, without rounding."""
     v, m, t, y = start
     x = bay.stations - bay.stations[0]
@@ -227,9 +245,7 @@ def _pieces(bay: _Bay, start: _State, end_moment: Floats) -> Pieces:
     return Pieces(h, bay.q, bay.g, V, V1, M[:-1], M[1:], T[:-1], T[1:], Y[:-1], Y[1:])
 
 
-def _reactions(
-    posts: list[Floats], loads: Sequence[Points | Spreads], pieces: list[Pieces], first_span: int
-) -> Floats:
+def _reactions(posts: list[Floats], loads: Sequence[Points | Spreads], pieces: list[Pieces], first_span: int) -> Floats:
     """The step of V over each support, and the forces right above it."""
     reactions = []
     for i, post in enumerate(posts, first_span):

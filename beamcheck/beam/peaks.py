@@ -10,8 +10,6 @@ from itertools import pairwise
 from math import copysign, sqrt
 from typing import NamedTuple
 
-from beamcheck.beam.model import Peak, Side
-
 
 class Curve(NamedTuple):
     """Piecewise polynomials of one solved case: n + 1 stations, n pieces between them.
@@ -44,77 +42,82 @@ Pair = tuple[float, float]
 """A value and its station: what becomes a ``Peak`` on the way out."""
 
 
-def run_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair, Pair, Pair]:
-    """Greatest M, least M, V of the greatest size, greatest and least EI y, from station number ``lo`` to ``hi``."""
-    stations, _, q0, slope, V0, V1, M, T, Y, _ = curve
+def force_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair]:  # noqa: C901
+    """Greatest M, least M and V of the greatest size, from station number ``lo`` to ``hi``."""
+    # one pass and few calls: this and the next are the inner loops of everything
+    stations, _, q0, slope, V0, V1, M, _, _, _ = curve
     x = stations[lo]
-    top = low = (M[lo], x)
-    shear = (0.0, x)
-    down = up = (Y[lo], x)
-    size = -1.0
+    m = top = low = M[lo]
+    top_x = low_x = shear_x = x
+    shear, size = 0.0, -1.0
     for k in range(lo, hi):
-        q, g, v, w, m, n, t, u = q0[k], slope[k], V0[k], V1[k], M[k], M[k + 1], T[k], T[k + 1]
-        end = stations[k + 1]
-        h = end - x
+        v, w, n, end = V0[k], V1[k], M[k + 1], stations[k + 1]
         if v > size or -v > size:
-            shear, size = (v, x), abs(v)
+            shear, shear_x, size = v, x, abs(v)
         if w > size or -w > size:
-            shear, size = (w, end), abs(w)
-        turns: Sequence[float] = ()
-        level: Sequence[float]
-        if g and q * (q + g * h) < 0.0:
-            turns = crossings(v, q, g, h)
-            if abs(v + 0.5 * q * q / g) > size:
-                shear = (v + 0.5 * q * q / g, x - q / g)
-                size = abs(shear[0])
-        elif v * w < 0.0:
-            turns = crossings(v, q, g, h)
-        for s in turns:
-            value = m + s * (v - s * (0.5 * q + _6 * s * g))
-            if value > top[0]:
-                top = (value, x + s)
-            elif value < low[0]:
-                low = (value, x + s)
-        if n > top[0]:
-            top = (n, end)
-        elif n < low[0]:
-            low = (n, end)
-        if t * u < 0.0 or turns or m * n < 0.0:
-            if q >= 0.0 <= q + g * h and m >= 0.0 <= n:  # M is nowhere negative between: theta only falls
+            shear, shear_x, size = w, end, abs(w)
+        if v * w < 0.0 or slope[k]:
+            q, g, h = q0[k], slope[k], end - x
+            if v * w < 0.0 or q * (q + g * h) < 0.0:
+                for s in crossings(v, q, g, h):
+                    value = m + s * (v - s * (0.5 * q + _6 * s * g))
+                    if value > top:
+                        top, top_x = value, x + s
+                    elif value < low:
+                        low, low_x = value, x + s
+                if g and q * (q + g * h) < 0.0 and abs(v + 0.5 * q * q / g) > size:
+                    shear, shear_x = v + 0.5 * q * q / g, x - q / g
+                    size = abs(shear)
+        if n > top:
+            top, top_x = n, end
+        elif n < low:
+            low, low_x = n, end
+        x, m = end, n
+    return (top, top_x), (low, low_x), (shear, shear_x)
+
+
+def deflection_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair]:  # noqa: C901
+    """Greatest and least EI y, from station number ``lo`` to ``hi``."""
+    stations, _, q0, slope, V0, V1, M, T, Y, _ = curve
+    m, t, y = M[lo], T[lo], Y[lo]
+    down = up = y
+    down_x = up_x = stations[lo]
+    for k in range(lo, hi):
+        n, u, z = M[k + 1], T[k + 1], Y[k + 1]
+        x, v, q, g, end = stations[k], V0[k], q0[k], slope[k], stations[k + 1]
+        h = end - x
+        if t * u < 0.0 or m * n < 0.0 or v * V1[k] < 0.0 or (g and q * (q + g * h) < 0.0):
+            level: Sequence[float]
+            if m >= 0.0 <= n and q >= 0.0 <= q + g * h:  # M is nowhere negative between: theta only falls
                 level = (_root((t, -m, -0.5 * v, _6 * q, _24 * g), 0.0, h, t, u),) if t > 0.0 > u else ()
             else:
-                level = levels(m, v, q, g, t, h, turns)
+                level = levels(m, v, q, g, t, h)
             for s in level:
-                value = Y[k] + s * (t - s * (0.5 * m + s * (_6 * v - s * (_24 * q + _120 * s * g))))
-                if value > down[0]:
-                    down = (value, x + s)
-                elif value < up[0]:
-                    up = (value, x + s)
-        if Y[k + 1] > down[0]:
-            down = (Y[k + 1], end)
-        elif Y[k + 1] < up[0]:
-            up = (Y[k + 1], end)
-        x = end
-    return top, low, shear, down, up
-
-
-def face_shear(curve: Curve, support: int, side: Side) -> Peak:
-    """The shear on one face of a support; zero beyond the end of the beam."""
-    k = curve.at[support]
-    if side == "left":
-        return Peak(curve.V1[k - 1] if k else 0.0, curve.stations[k])
-    return Peak(curve.V0[k] if k < len(curve.V0) else 0.0, curve.stations[k])
+                value = y + s * (t - s * (0.5 * m + s * (_6 * v - s * (_24 * q + _120 * s * g))))
+                if value > down:
+                    down, down_x = value, x + s
+                elif value < up:
+                    up, up_x = value, x + s
+        if z > down:
+            down, down_x = z, end
+        elif z < up:
+            up, up_x = z, end
+        m, t, y = n, u, z
+    return (down, down_x), (up, up_x)
 
 
 def shear_at(curve: Curve, k: int, x: float) -> float:
+    """V in piece ``k``, ``x`` from its start."""
     return curve.V0[k] - x * (curve.q0[k] + x * curve.slope[k] / 2.0)
 
 
 def moment_at(curve: Curve, k: int, x: float) -> float:
+    """M in piece ``k``, ``x`` from its start."""
     return curve.M[k] + x * (curve.V0[k] - x * (curve.q0[k] / 2.0 + x * curve.slope[k] / 6.0))
 
 
 def deflection_at(curve: Curve, k: int, x: float) -> float:
+    """EI y in piece ``k``, ``x`` from its start."""
     bend = curve.V0[k] / 6.0 - x * (curve.q0[k] / 24.0 + x * curve.slope[k] / 120.0)
     return curve.Y[k] + x * (curve.T[k] - x * (curve.M[k] / 2.0 + x * bend))
 
@@ -137,16 +140,16 @@ def crossings(c: float, b: float, a: float, h: float) -> Sequence[float]:
     return (other,) if 0.0 < other < h else ()
 
 
-def bends(m: float, v: float, q: float, g: float, h: float, turns: Sequence[float]) -> Sequence[float]:
-    """Where M changes sign in a piece that starts with these figures; ``turns`` is where V does."""
+def bends(m: float, v: float, q: float, g: float, h: float) -> Sequence[float]:
+    """Where M changes sign in a piece that starts with these figures; three at most."""
     if not g:
         return crossings(m, -v, q, h)
-    return _sign_changes((m, v, q / -2.0, g / -6.0, 0.0), turns, h)
+    return _sign_changes((m, v, -0.5 * q, -_6 * g, 0.0), crossings(v, q, g, h), h)
 
 
-def levels(m: float, v: float, q: float, g: float, t: float, h: float, turns: Sequence[float]) -> Sequence[float]:
-    """Where theta changes sign in a piece that starts with these figures; ``turns`` is where V does."""
-    return _sign_changes((t, -m, v / -2.0, q / 6.0, g / 24.0), bends(m, v, q, g, h, turns), h)
+def levels(m: float, v: float, q: float, g: float, t: float, h: float) -> Sequence[float]:
+    """Where theta changes sign in a piece that starts with these figures; four at most."""
+    return _sign_changes((t, -m, -0.5 * v, _6 * q, _24 * g), bends(m, v, q, g, h), h)
 
 
 _Quartic = tuple[float, float, float, float, float]
@@ -169,7 +172,7 @@ def _root(quartic: _Quartic, left: float, right: float, f_left: float, f_right: 
     """The one root between two stations of opposite sign: Newton's steps, kept between them by halving."""
     a, b, c, d, e = quartic
     c_2, d_3, e_4 = 2.0 * c, 3.0 * d, 4.0 * e
-    slack = 1e-8 * (right - left)
+    slack = 1e-8 * (right - left)  # and what is left after such a step is its square
     falling = f_left > 0.0
     x = left - f_left * (right - left) / (f_right - f_left)
     for _ in range(100):

@@ -11,9 +11,10 @@ from beamcheck.beam.chart import breaks
 from beamcheck.beam.many import ROOM, Floats, Pieces, all_peaks
 from beamcheck.beam.model import Line, Load
 from beamcheck.beam.peaks import Curve, runs
-from beamcheck.beam.solver import curve
+from beamcheck.beam.solver import blank_curve, curve
 from beamcheck.beam.superpose import columns, flat
 from beamcheck.errors import OutOfRange
+
 
 class LinePeaks(NamedTuple):
     """The peaks of every sample; shapes (bays or supports, samples). ``shear`` is a size without sign."""
@@ -33,7 +34,7 @@ def sampled(line: Line, loads: Sequence[Load], factors: Floats) -> LinePeaks:
             f"factors: {factors.shape[1:]} columns for {len(loads)} loads\n  give one column for each load"
         )
     stations = breaks(line, loads)
-    blank = curve(line, (), stations)
+    blank = blank_curve(line, stations)
     units = np.array([flat(curve(line, (load,), stations)) for load in loads]).T
     step = max(1, ROOM // len(blank.q0))
     room = np.empty((len(units), min(step, len(factors))))  # one array for all: fresh memory costs more than the sums

@@ -75,7 +75,7 @@ def _cases(envelope: Envelope, own_type: str) -> _Cases:
     factors: list[float] = []
     numbers: list[int] = []
     for number, combination in enumerate(envelope.combinations):
-        patterns = cases(*shares(envelope.units, combination)).values()
+        patterns = cases(shares(envelope.units, combination)).values()
         rows += patterns
         factors += [combination.factors.get(own_type, 0.0)] * len(patterns)
         numbers += [number] * len(patterns)
@@ -170,7 +170,7 @@ def _reactions(envelope: Envelope, every: _Cases, weights: Floats, own_type: str
     first = 7 * len(every.blank.q0) + 3
     most, least = [], []
     for combination in envelope.combinations:
-        always, live = shares(envelope.units, combination)
+        always, live, _ = shares(envelope.units, combination)
         pushes = np.array([figures[first:] for figures in live.values()]).reshape(-1, len(always) - first)
         own = combination.factors.get(own_type, 0.0) * np.outer(every.own[first:], weights)
         base = np.array(always[first:])

@@ -46,7 +46,7 @@ def _post(text: str, row: Row, steel: Row) -> Member:
     figures = {column: looked(row, column) for column in _POST_COLUMNS}
     figures |= {"b": looked(row, "width", "b"), "d": looked(row, "depth", "d")}
     note = row.text("note")
-    remarks = (f"{row.table.document} {row.table.edition}, {row.label}: {note}.",) if note else ()
+    remarks = (f"{row.source}, {row.label}: {note}.",) if note else ()
     return _member(text, row, steel, figures, remarks)
 
 

@@ -105,7 +105,7 @@ def density(material: str) -> Value:
 def remarks(row: Row) -> tuple[str, ...]:
     """What the table notes beside a row, as a sentence to print."""
     note = row.cells.get("note", "")
-    return (f"{row.table.document} {row.table.edition}, {row.place}, {row.label}: {note}.",) if note else ()
+    return (f"{row.source}, {row.label}: {note}.",) if note else ()
 
 
 def nearest(written: str, choices: list[str] | tuple[str, ...]) -> str:

@@ -151,9 +151,8 @@ def uplift(design: BeamDesign) -> list[Item]:
         if float(least.number) < LIFTS:
             why = f"{-float(least.number):,.0f} lb of uplift under {case}"
             ask = "What holds the beam down there, and how is that force carried to the ground?"
-            stops.append(
-                Refer(f"{design.key}.uplift[{support + 1}]", f"The beam lifts off {design.rests_on} {support + 1}", why, ask)
-            )
+            title = f"The beam lifts off {design.rests_on} {support + 1}"
+            stops.append(Refer(f"{design.key}.uplift[{support + 1}]", title, why, ask))
     return stops
 
 

@@ -8,7 +8,7 @@ from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards.statics import self_weight
 from beamcheck.survey.around import Hole, Neighbour, Room
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Item, Missing, Schedule, Value, looked, taken
+from beamcheck.trace import Check, Item, Missing, Schedule, Value, looked
 
 _SAWN = (Kind.DIMENSION, Kind.TIMBER)
 
@@ -74,7 +74,7 @@ def gap(neighbour: Neighbour, height: Value) -> list[Item]:
     """What is left of the gap beside a post as drawn, at worst, as is likely, and the chance that it closes."""
     g_left = fit.gap_left(g_plan=neighbour.gap, t_wrap=neighbour.wrap, t_plate=neighbour.plate_projection)
     parts = {
-        "t_plumb": fit.out_of_plumb(r_plumb=_plumb(), h=neighbour.height or height),
+        "t_plumb": _lean(neighbour.height or height),
         "t_set": deviation("setting out", "t_set"),
         "t_post": deviation("post size", "t_post"),
         "t_face": deviation("finish", "t_face"),
@@ -97,10 +97,9 @@ def deviation(item: str, name: str) -> Value:
     return looked(lookup("practice/tolerances", item=item), "amount", name)
 
 
-def _plumb() -> Value:
+def _lean(height: Value) -> Value:
     row = lookup("practice/tolerances", item="plumb")
-    share = row.number("amount") / row.number("over")
-    return taken("r_plumb", share, f"{row.text('amount')} in over {row.text('over')} in: {row.text('note')}", row.place)
+    return fit.out_of_plumb(t_lean=looked(row, "amount", "t_lean"), l_lean=looked(row, "over", "l_lean"), h=height)
 
 
 def drilled(at: Drilled, member: Member) -> list[Item]:

@@ -14,7 +14,7 @@ from beamcheck.tables import Row, lookup
 from beamcheck.takedown.sources import Combination, Source
 from beamcheck.trace import Check, Value, taken
 
-_SLIVER = 0.01
+_SLIVER, _STEPS = 0.01, 32
 _FLOOR = Bracing(None, reason="the floor boards hold the top edge and the ends are held against turning")
 
 
@@ -22,8 +22,8 @@ _FLOOR = Bracing(None, reason="the floor boards hold the top edge and the ends a
 class Standing:
     """A heavy thing and the joists under it.
 
-    legs: None if it stands on its base; lasting: whether it counts as dead load; stations: where along the joist the
-    middle of the thing is tried; finishes: rows of the stiffness limits.
+    legs: None if it stands on its base; lasting: whether it counts as dead load; station: of the middle of the thing
+    along the joist, None if it may stand anywhere; finishes: rows of the stiffness limits.
     """
 
     key: str
@@ -37,15 +37,39 @@ class Standing:
     across: Value
     legs: Value | None
     lasting: bool
-    stations: tuple[float, ...]
+    station: Value | None
     combinations: tuple[Combination, ...]
     finishes: tuple[Row, ...]
 
 
 def check_joist(standing: Standing) -> tuple[Check, ...]:
     """Bending, shear and stiffness of one joist, each with the thing where it is worst for that."""
-    found = (check for station in standing.stations for check in _every(standing, station))
+    found = (check for station in places(standing) for check in _every(standing, station))
     return governing(found)
+
+
+def places(standing: Standing) -> tuple[float, ...]:
+    """Where the middle of the thing is tried: as told, either way round; else where some check may be the hardest.
+
+    That is in the middle, just off a support, and, of legs c apart under a uniform load, with the first line of legs a
+    little off the middle of the span: where the derivative of the moment under it is nothing.
+    """
+    length, c = float(standing.span.to("in")), float(standing.along.to("in"))
+    if standing.station is not None:
+        told = float(standing.station.to("in"))
+        return (told,) if standing.legs is None else (told, length - told)
+    if standing.legs is None:
+        return length / 2, c / 2
+    tried = [length / 2, c / 2, min(c / 2 + _SLIVER, length / 2)]
+    P = float(standing.weight.to("lb")) / float(standing.legs.number)
+    count = len(legs_on_joist(standing, 0.0, c))
+    for loads in ((standing.dead,), (standing.dead, standing.live)):
+        w = sum(float(q.to("psf")) / 144 for q in loads) * float(standing.spacing.to("in"))
+        off = (count // 2) * P * c / (w * length + 2 * count * P)
+        tried.append(length / 2 - off + c / 2)
+    if count > 1 and count % 2:  # more legs at one end than at the other: no short rule for the greatest deflection
+        tried += [c / 2 + (length - c) * step / _STEPS for step in range(_STEPS)]
+    return tuple(place for place in dict.fromkeys(tried) if c / 2 <= place <= length - c / 2)
 
 
 def _every(standing: Standing, station: float) -> Iterator[Check]:
@@ -92,7 +116,7 @@ def _thing(standing: Standing, station: float, load_type: str) -> tuple[Source, 
     P_one = fit.leg_load(W_thing=standing.weight, n_legs=standing.legs)
     return tuple(
         Source(standing.key, f"leg {number}", load_type, P=P_one, station=_at(place))
-        for number, place in enumerate(_legs(standing, station - half, station + half), 1)
+        for number, place in enumerate(legs_on_joist(standing, station - half, station + half), 1)
     )
 
 
@@ -103,7 +127,7 @@ def joist_share(standing: Standing) -> Value:
     return fit.share_of_one_joist(W_thing=standing.weight, k_one=taken("k_one", 1 / under, reason))
 
 
-def _legs(standing: Standing, first: float, last: float) -> list[float]:
+def legs_on_joist(standing: Standing, first: float, last: float) -> list[float]:
     """Places of the legs that one joist may get: one line of them, or all where the lines are closer than joists."""
     assert standing.legs is not None
     legs = round(float(standing.legs.number))
@@ -111,8 +135,8 @@ def _legs(standing: Standing, first: float, last: float) -> list[float]:
     count = legs if together or legs < 3 else ceil(legs / 2)
     if count == 1:
         return [(first + last) / 2]
-    return [first if number % 2 else last for number in range(count)]
+    return [last if number % 2 else first for number in range(count)]
 
 
 def _at(place: float) -> Value:
-    return taken("x", place, "place of the thing along the joist", unit="in")
+    return taken("x_thing", place, "place of the thing along the joist", unit="in")

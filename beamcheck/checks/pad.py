@@ -26,22 +26,34 @@ class Standing(NamedTuple):
     c_across: Value
 
 
+class _Strip(NamedTuple):
+    """A pad looked at one way: concrete, pressure, projection, width across it, thickness."""
+
+    f_c_prime: Value
+    q_u: Value
+    l_v: Value
+    b: Value
+    h_pad: Value
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class PadDesign:
     """All that the checks of a pad need.
 
-    P: greatest service load without the pad; P_u: greatest factored load, with its combination in words; l_pad along
-    the beam, b_pad across it; sized: the sides, or the thickness, come from the load and are not checked against it.
+    P: greatest service load without the pad; P_u: greatest factored load; service and case: their combinations in
+    words; l_pad along the beam, b_pad across it; f_c_prime: None if it is not known, and then the concrete is not
+    checked; sized: side and thickness, where they come from the load and are not checked against it.
     """
 
     key: str
     P: Value
+    service: str
     P_u: Value
     case: str
     l_pad: Value
     b_pad: Value
     h_cast: Value
-    f_c_prime: Value
+    f_c_prime: Value | None
     q_allow: Value
     sized: frozenset[str] = frozenset()
 
@@ -50,7 +62,9 @@ def check_pad(design: PadDesign, standing: Standing | None) -> tuple[Item, ...]:
     """Every check of the pad; without the size of what stands on it, those of the soil and the least thickness."""
     checks = list(_on_soil(design))
     if standing is not None:
-        checks += [*_projections(design, standing), *_concrete(design, standing)]
+        checks += _projections(design, standing)
+    if standing is not None and design.f_c_prime is not None:
+        checks += _concrete(design, design.f_c_prime, standing)
     return governing(checks)
 
 
@@ -93,7 +107,8 @@ def _on_soil(design: PadDesign) -> Iterator[Check]:
     if "side" not in design.sized:
         P_soil = statics.load_on_soil(P=design.P, W_pad=weight(design))
         q_soil = aci.soil_pressure(P=P_soil, A_pad=A_pad)
-        yield Check(f"{design.key}.soil", "Pressure on the soil, the pad's weight included", q_soil, design.q_allow)
+        title = "Pressure on the soil, the pad's weight included"
+        yield Check(f"{design.key}.soil", title, q_soil, design.q_allow, design.service)
     if "thickness" not in design.sized:
         titles = {"irc": "Least thickness of a footing, house code", "aci": "Least thickness, plain concrete"}
         for which, h_thin in least_thickness():
@@ -111,7 +126,7 @@ def _projections(design: PadDesign, standing: Standing) -> Iterator[Check]:
             yield Check(f"{design.key}.projection", "Projection beside the thickness", l_proj, design.h_cast)
 
 
-def _concrete(design: PadDesign, standing: Standing) -> Iterator[Check]:
+def _concrete(design: PadDesign, f_c_prime: Value, standing: Standing) -> Iterator[Check]:
     """Bending and shear both ways, punching and bearing under the factored load."""
     h_pad = aci.effective_thickness(h_cast=design.h_cast)
     q_u = aci.factored_pressure(P_u=design.P_u, b=design.b_pad, l=design.l_pad)
@@ -121,46 +136,50 @@ def _concrete(design: PadDesign, standing: Standing) -> Iterator[Check]:
     )
     for way, l, b, c_col in ways:
         l_v = aci.cantilever(l=l, c_col=c_col)
-        yield _bending(design, q_u, l_v, b, h_pad, way)
-        yield _one_way(design, q_u, l_v, b, h_pad, way)
-    yield _punching(design, standing, q_u, h_pad)
-    yield _bearing(design, standing)
+        case = f"{design.case}, {way} the beam"
+        strip = _Strip(f_c_prime, q_u, l_v, b, h_pad)
+        yield Check(f"{design.key}.flexure", "Bending of plain concrete", *_bending(strip), case)
+        yield Check(f"{design.key}.shear", "Shear across the pad", *_one_way(strip), case)
+    punching = _punching(design, f_c_prime, standing, q_u, h_pad)
+    yield Check(f"{design.key}.punching", "Punching", *punching, design.case)
+    bearing = _bearing(f_c_prime, standing)
+    yield Check(f"{design.key}.bearing", "Bearing on the concrete", design.P_u, bearing, design.case)
 
 
-def _bending(design: PadDesign, q_u: Value, l_v: Value, b: Value, h_pad: Value, way: str) -> Check:
+def _bending(strip: _Strip) -> tuple[Value, Value]:
+    """Moment at the face of what stands on the pad, and its limit."""
+    f_c_prime, q_u, l_v, b, h_pad = strip
     M_u = aci.factored_moment(q_u=q_u, b=b, l_v=l_v)
-    S = aci.section_modulus(b=b, h_pad=h_pad)
-    M_n = aci.nominal_moment(lambda_c=_lambda(), f_c_prime=design.f_c_prime, S=S)
-    title = "Bending of plain concrete"
-    limit = aci.design_moment(phi=_phi(), M_n=M_n)
-    return Check(f"{design.key}.flexure", title, M_u, limit, f"{design.case}, {way} the beam")
+    M_n = aci.nominal_moment(lambda_c=_lambda(), f_c_prime=f_c_prime, S=aci.section_modulus(b=b, h_pad=h_pad))
+    return M_u, aci.design_moment(phi=_phi(), M_n=M_n)
 
 
-def _one_way(design: PadDesign, q_u: Value, l_v: Value, b: Value, h_pad: Value, way: str) -> Check:
+def _one_way(strip: _Strip) -> tuple[Value, Value]:
+    """Shear across the whole width, and its limit."""
+    f_c_prime, q_u, l_v, b, h_pad = strip
     V_u = aci.one_way_shear(q_u=q_u, b=b, l_v=l_v, h_pad=h_pad)
-    V_n = aci.nominal_one_way_shear(lambda_c=_lambda(), f_c_prime=design.f_c_prime, b=b, h_pad=h_pad)
-    limit = aci.design_shear(phi=_phi(), V_n=V_n)
-    return Check(f"{design.key}.shear", "Shear across the pad", V_u, limit, f"{design.case}, {way} the beam")
+    V_n = aci.nominal_one_way_shear(lambda_c=_lambda(), f_c_prime=f_c_prime, b=b, h_pad=h_pad)
+    return V_u, aci.design_shear(phi=_phi(), V_n=V_n)
 
 
-def _punching(design: PadDesign, standing: Standing, q_u: Value, h_pad: Value) -> Check:
+def _punching(design: PadDesign, f_c_prime: Value, standing: Standing, q_u: Value, h_pad: Value) -> tuple[Value, Value]:
+    """Shear through the punching perimeter, and its limit."""
     c_1, c_2 = standing.c_1, standing.c_2
     V_u = aci.two_way_shear(q_u=q_u, b=design.b_pad, l=design.l_pad, c_1=c_1, c_2=c_2, h_pad=h_pad)
     V_n = aci.nominal_two_way_shear(
         lambda_c=_lambda(),
-        f_c_prime=design.f_c_prime,
+        f_c_prime=f_c_prime,
         beta=aci.column_ratio(c_1=c_1, c_2=c_2),
         b_o=aci.punching_perimeter(c_1=c_1, c_2=c_2, h_pad=h_pad),
         h_pad=h_pad,
     )
-    return Check(f"{design.key}.punching", "Punching", V_u, aci.design_shear(phi=_phi(), V_n=V_n), design.case)
+    return V_u, aci.design_shear(phi=_phi(), V_n=V_n)
 
 
-def _bearing(design: PadDesign, standing: Standing) -> Check:
+def _bearing(f_c_prime: Value, standing: Standing) -> Value:
+    """What the concrete bears under what stands on it; the concrete around that is not counted on."""
     A_1 = nds.area(b=standing.c_1, d=standing.c_2)
-    B_n = aci.nominal_bearing(f_c_prime=design.f_c_prime, A_1=A_1, A_2=A_1)  # the concrete around it is not counted on
-    limit = aci.design_bearing(phi=_phi(), B_n=B_n)
-    return Check(f"{design.key}.bearing", "Bearing on the concrete", design.P_u, limit, design.case)
+    return aci.design_bearing(phi=_phi(), B_n=aci.nominal_bearing(f_c_prime=f_c_prime, A_1=A_1, A_2=A_1))
 
 
 def _phi() -> Value:
@@ -169,4 +188,3 @@ def _phi() -> Value:
 
 def _lambda() -> Value:
     return looked(lookup("aci318_19/plain_concrete", item="lambda"), "factor", "lambda_c")
-

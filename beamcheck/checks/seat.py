@@ -14,7 +14,7 @@ from beamcheck.checks.wood import Conditions
 from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Item, Value, looked, taken
+from beamcheck.trace import Check, Item, Value, either, looked, taken
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -40,7 +40,7 @@ def check_seat(design: SeatDesign) -> tuple[Item, ...]:
     """Area of the seat, and every layer under the beam under the case that governs it."""
     length, breadth = _sides(design.seat)
     area = nds.area(b=breadth, d=length).named("area of the seat")
-    return (area, *governing(_layers(design)), *_steel_plate(design))
+    return (area, *governing(every_layer(design)), *_thickness_needed(design))
 
 
 def across_grain_check(key: str, title: str, P: Value, sides: tuple[Value, Value], F_c_perp: Value) -> Check:
@@ -58,9 +58,10 @@ def at_less_crush(F_c_perp_adj: Value) -> Value:
     return value.named("value across the grain at which the beam crushes by 0.02 in")
 
 
-def _layers(design: SeatDesign) -> Iterator[Check]:
+def every_layer(design: SeatDesign) -> Iterator[Check]:
+    """Every layer under the beam under every case: what the governing ones are among."""
     for case in design.cases:
-        for check in _under(design, case):
+        for check in (*_under(design, case), *_steel_plate(design, case)):
             yield Check(check.key, check.title, check.demand, check.limit, case.when)
 
 
@@ -88,24 +89,30 @@ def _under(design: SeatDesign, case: AxialCase) -> Iterator[Check]:
     yield Check(f"{design.key}.seat_end_grain", title, nds.compression_stress(P=case.P, A=A), limit)
 
 
-def _steel_plate(design: SeatDesign) -> Iterator[Item]:
+def _steel_plate(design: SeatDesign, case: AxialCase) -> Iterator[Check]:
     """Thickness that a steel plate needs beyond the post under it, beside the one that it has."""
-    if design.kind != "steel plate" or design.plate_breadth is None:
-        return
+    if design.kind == "steel plate" and design.plate_breadth is not None and design.thickness is not None:
+        title = "Thickness of the steel plate"
+        yield Check(f"{design.key}.seat_plate_thickness", title, _plate_thickness(design, case.P), design.thickness)
+
+
+def _thickness_needed(design: SeatDesign) -> Iterator[Item]:
+    """Thickness that a steel plate needs, where it is not known."""
+    if design.kind == "steel plate" and design.plate_breadth is not None and design.thickness is None:
+        case = max(design.cases, key=lambda one: float(one.P.number))
+        yield _plate_thickness(design, case.P).named("thickness that the steel plate needs")
+
+
+def _plate_thickness(design: SeatDesign, P: Value) -> Value:
+    assert design.plate_breadth is not None
     length, breadth = _sides(design.seat)
-    case = max(design.cases, key=lambda one: float(one.P.number))
-    f_p = aisc.bearing_pressure(R=case.P, b=breadth, l_b=length)
-    ways = ((length, design.post.b), (design.plate_breadth, design.post.d))
-    reaches = [aisc.plate_cantilever(c_plate=side, c_post=under) for side, under in ways]
-    l_c = max(reaches, key=lambda reach: float(reach.number))
+    f_p = aisc.bearing_pressure(R=P, b=breadth, l_b=length)
+    along = aisc.plate_cantilever(c_plate=length, c_post=design.post.b)
+    across = aisc.plate_cantilever(c_plate=design.plate_breadth, c_post=design.post.d)
+    l_c = either(across.number > along.number, across, along)
     F_y = looked(lookup("aisc360_16/materials", steel="A36"), "F_y")
     Omega = looked(lookup("aisc360_16/factors", clause="F1", item="Omega"), "value", "Omega")
-    t_p = aisc.bearing_plate_thickness(l_c=l_c, f_p=f_p, F_y=F_y, Omega=Omega)
-    if design.thickness is None:
-        yield t_p.named("thickness that the steel plate needs")
-    else:
-        title = "Thickness of the steel plate"
-        yield Check(f"{design.key}.seat_plate_thickness", title, t_p, design.thickness, case.when)
+    return aisc.bearing_plate_thickness(l_c=l_c, f_p=f_p, F_y=F_y, Omega=Omega)
 
 
 def _sides(seat: Seat) -> tuple[Value, Value]:
@@ -114,4 +121,4 @@ def _sides(seat: Seat) -> tuple[Value, Value]:
 
 
 def _lesser(one: Value, other: Value) -> Value:
-    return one if float(one.to("in")) <= float(other.to("in")) else other
+    return either(one.to("in") <= other.to("in"), one, other)

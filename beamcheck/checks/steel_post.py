@@ -3,9 +3,11 @@
 Leaves out: eccentric loads, caps and base plates, adjustable and filled columns.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from beamcheck.catalogue.members import Member
+from beamcheck.checks.beam import governing
 from beamcheck.checks.post import AxialCase
 from beamcheck.checks.steel import omega
 from beamcheck.standards import aisc360_16 as aisc
@@ -26,19 +28,24 @@ class SteelPostDesign:
 def check_steel_post(design: SteelPostDesign) -> tuple[Item, ...]:
     """Check the post under its greatest load; a stop where its wall is slender, for then E3 does not hold."""
     wall = wall_slenderness(design)
-    slender = Check(f"{design.key}.slenderness", "Slenderness of the post", slenderness(design), _slenderness_limit())
     if float(wall.ratio) > 1:
         why = f"the wall of {design.member.size} is slender, and buckles before the post does"
         ask = "Which tube or pipe with a thicker wall?"
-        return (Refer(f"{design.key}.column", "Buckling of the post", why, ask), slender, wall)
-    return (compression(design), slender, wall)
+        return (Refer(f"{design.key}.column", "Buckling of the post", why, ask), _slender(design), wall)
+    return governing(every_check(design))
 
 
-def compression(design: SteelPostDesign) -> Check:
-    """Axial load beside the allowable compression, the same in every combination."""
-    case = max(design.cases, key=lambda one: float(one.P.number))
-    title = "Post buckling, load on its centre"
-    return Check(f"{design.key}.column", title, case.P, allowable_compression(design), case.when)
+def every_check(design: SteelPostDesign) -> Iterator[Check]:
+    """Every check of the post under every case: what the governing ones are among."""
+    limit = allowable_compression(design)
+    for case in design.cases:
+        yield Check(f"{design.key}.column", "Post buckling, load on its centre", case.P, limit, case.when)
+    yield _slender(design)
+    yield wall_slenderness(design)
+
+
+def _slender(design: SteelPostDesign) -> Check:
+    return Check(f"{design.key}.slenderness", "Slenderness of the post", slenderness(design), _slenderness_limit())
 
 
 def allowable_compression(design: SteelPostDesign) -> Value:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from beamcheck.beam.envelope import Combination, Envelope, shares
+from beamcheck.beam.envelope import Combination, Envelope
 from beamcheck.beam.many import Floats
 from beamcheck.beam.model import Bay, Load, Point, Spread
 from beamcheck.beam.patterns import by_bay
@@ -29,7 +29,7 @@ class _Force(NamedTuple):
     figures: Floats
 
 
-class _Case(NamedTuple):
+class Shared(NamedTuple):
     """One combination: factors, what always lies on the line, and what each bay may add, as rows of figures."""
 
     factors: Mapping[str, float]
@@ -73,7 +73,7 @@ class Faces:
         self._weight = weight
         self._blank = envelope.units.blank
         self._depths, self._back = np.unique(depth, return_inverse=True)
-        self._cases = [_case(envelope, combination) for combination in envelope.combinations]
+        self._cases = [shared(envelope, combination) for combination in envelope.combinations]
         self._own = self._alone(Spread(self._line.start, self._line.end, 1.0, 1.0))
         self._forces = [
             _Force(name, bay, load, self._alone(load))
@@ -159,9 +159,15 @@ class Faces:
         return np.array(flat(curve(self._line, (load,), self._blank.stations[1:-1])))
 
 
-def _case(envelope: Envelope, combination: Combination) -> _Case:
-    always, live = shares(envelope.units, combination)
-    return _Case(combination.factors, np.array(always), {bay: np.array(figures) for bay, figures in live.items()})
+def shared(envelope: Envelope, combination: Combination) -> Shared:
+    """Put the solved parts of a combination together, bay by bay."""
+    rows: dict[int, Floats] = {}
+    for load_type, factor in combination.factors.items():
+        for unit in envelope.units.by_type.get(load_type, ()) if factor else ():
+            row = factor * np.array(unit.figures)
+            rows[unit.bay] = rows[unit.bay] + row if unit.bay in rows else row
+    always = rows.pop(EVERYWHERE, np.zeros(len(envelope.units.nothing)))
+    return Shared(combination.factors, always, dict(sorted(rows.items())))
 
 
 def _points(name: str, part: Sequence[Load], bays: tuple[Bay, ...]) -> list[tuple[int, Point]]:

@@ -23,7 +23,7 @@ from beamcheck.survey.model import Survey
 from beamcheck.trace import FULL, Value, taken
 
 LISTED = 20
-_OF_POSTS = ("column", "eccentric", "end_grain", "plate", "slenderness")
+_OF_POSTS = ("column", "eccentric", "end_grain", "plate", "slenderness", "wall")
 
 Progress = Callable[[float], None]
 """Told the share that is done, up to 1."""
@@ -86,7 +86,7 @@ class _Columns(NamedTuple):
 
 
 def options(survey: Survey, progress: Progress = lambda _: None) -> Options:
-    """Try the yard's list on a survey. Raises InputError where nothing can be tried or the take-down is not complete."""
+    """Try the yard's list on a survey. Raises InputError where the survey does not let it."""
     batches = stock(survey)
     if not batches:
         raise InputError([Fault("options", "let no beam of the list in", "name other families or species")])

@@ -12,8 +12,10 @@ from beamcheck.checks import post as wood_post
 from beamcheck.checks.beam import BeamDesign
 from beamcheck.checks.demands import Demands
 from beamcheck.checks.post import MOST_BUILT_UP, PostDesign
+from beamcheck.checks.seat import every_layer
 from beamcheck.study.designs import axial_cases, beam_design, post_design, shortest_seat
 from beamcheck.study.layout import Layout
+from beamcheck.study.seat_sheet import SeatAsked, seat_design
 from beamcheck.survey.model import Survey
 from beamcheck.trace import Check
 
@@ -35,14 +37,14 @@ def worked(survey: Survey, member: Member, layout: Layout, loaded: Demands, lane
 
 def every_check(survey: Survey, member: Member, layout: Layout, loaded: Demands) -> Iterator[Check]:
     """Every check of the beam, its seats and its posts under every combination."""
-    yield from _of_beam(beam_design(survey, member, layout, loaded))
+    yield from of_beam(beam_design(survey, member, layout, loaded))
     for number in range(len(layout.posts)):
-        if layout.seats[number].length is not None:
-            yield shortest_seat(number, layout)
-        yield from _of_post(post_design(survey, number, layout, axial_cases(loaded, number)))
+        design = post_design(survey, number, layout, axial_cases(loaded, number))
+        yield from of_post(survey, member, layout, number, design)
 
 
-def _of_beam(design: BeamDesign) -> Iterable[Check]:
+def of_beam(design: BeamDesign) -> Iterable[Check]:
+    """Every check of a beam of wood or of steel."""
     if design.member.kind is not Kind.STEEL:
         return wood_beam.every_check(design)
     from beamcheck.checks import steel
@@ -50,10 +52,19 @@ def _of_beam(design: BeamDesign) -> Iterable[Check]:
     return steel.every_check(design)
 
 
-def _of_post(design: PostDesign) -> Iterable[Check]:
-    if design.member.plies > MOST_BUILT_UP:
-        return ()
-    return wood_post.every_check(design)
+def of_post(survey: Survey, member: Member, layout: Layout, number: int, design: PostDesign) -> Iterator[Check]:
+    """Every check of a post, by its number from 0, and of the seat on it where that is known."""
+    seat = layout.seats[number]
+    if seat.length is not None and seat.breadth is not None:
+        asked = SeatAsked(number, survey.posts[number], member, seat, design, None)
+        yield shortest_seat(number, layout)
+        yield from every_layer(seat_design(asked))
+    if design.member.kind is Kind.STEEL:
+        from beamcheck.checks.steel_post import SteelPostDesign, every_check
+
+        yield from every_check(SteelPostDesign(design.key, design.member, design.height, design.cases))
+    elif design.member.plies <= MOST_BUILT_UP:
+        yield from wood_post.every_check(design)
 
 
 def reduced(checks: Iterable[Check], lanes: int) -> dict[str, Worked]:

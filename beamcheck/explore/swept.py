@@ -10,16 +10,17 @@ from typing import NamedTuple
 import numpy as np
 
 from beamcheck.beam.envelope import Combination as Case
-from beamcheck.beam.envelope import Envelope, cases, envelope, shares
+from beamcheck.beam.envelope import Envelope, envelope
 from beamcheck.beam.many import Floats, Pieces
 from beamcheck.beam.model import Line, Load, Spread
+from beamcheck.beam.patterns import masks
 from beamcheck.beam.solver import curve
 from beamcheck.beam.superpose import columns, flat
 from beamcheck.beam.sweep import SweepPeaks, sweep
 from beamcheck.checks.demands import Face, Moment, Way
 from beamcheck.checks.lines import laid
 from beamcheck.explore.between_zeros import between_zeros
-from beamcheck.explore.faces import Faces
+from beamcheck.explore.faces import Faces, shared
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.takedown.sources import LOAD_TYPES, Combination, Source
 from beamcheck.trace import Num, Solved, Value, either
@@ -180,8 +181,10 @@ def _lengths(strength: Envelope, number: int, weight: Floats, way: Way) -> Float
     shape = (n, len(weights))
     stations = np.broadcast_to(np.array(blank.stations)[:, None], (n + 1, len(weights)))
     best, length = np.full(len(weights), -np.inf), np.zeros(len(weights))
-    for figures in cases(*shares(strength.units, combination)).values():
-        rows = np.array(figures)[:, None] + combination.factors.get("D", 0.0) * own[:, None] * weights
+    case = shared(strength, combination)
+    for mask in masks(tuple(case.live)):
+        figures = sum((case.live[bay] for bay in mask), case.always)
+        rows = figures[:, None] + combination.factors.get("D", 0.0) * own[:, None] * weights
         pieces = Pieces(np.diff(stations, axis=0), *[rows[begin : begin + n].reshape(shape) for begin in columns(n)])
         peak, between = between_zeros(pieces, stations, 1.0 if way == "sagging" else -1.0)
         length = np.where(peak > best, between, length)

@@ -72,8 +72,7 @@ def trials(survey: Survey, batches: tuple[Batch, ...]) -> Iterator[Trial]:
     layout = lay_out(survey, read_member(survey.beam.member, "beam.member"))
     sources, missing = all_sources(survey.carried, survey.site, layout.length)
     if missing:
-        faults = [Fault(item.key.removeprefix("takedown."), item.need, "options need the whole take-down") for item in missing]
-        raise InputError(faults)
+        raise InputError([Fault(item.key, item.need, "options need the whole take-down") for item in missing])
     present = frozenset(source.load_type for source in sources) | {"D"}
     solved = ground(layout.line, sources, combinations(EDITIONS[survey.site.loads], present))
     weights = [own_weight(batch.member) for batch in batches]

@@ -39,9 +39,9 @@ def gap_left(g_plan: Inch, t_wrap: Inch, t_plate: Inch) -> Inch:
 
 
 @clause("t_plumb")
-def out_of_plumb(r_plumb: Pure, h: Inch) -> Inch:
-    """How far a post may lean over its height (geometry)."""
-    return r_plumb * h
+def out_of_plumb(t_lean: Inch, l_lean: Inch, h: Inch) -> Inch:
+    """How far a post may lean over its height, if it may lean t_lean in l_lean (geometry)."""
+    return t_lean * h / l_lean
 
 
 @clause("t_worst")

@@ -28,9 +28,7 @@ def brought(loaded: Loaded, whole: tuple[Source, ...]) -> tuple[Brought, ...]:
 
     whole: the sources that lie on the line when everything is loaded at once.
     """
-    arriving = {
-        name: solve(loaded.line, loads).reactions for name, loads in laid(whole, loaded.line).items()
-    }
+    arriving = {name: solve(loaded.line, loads).reactions for name, loads in laid(whole, loaded.line).items()}
     found = []
     for support in range(len(loaded.line.supports)):
         place = f"support {support + 1}"

@@ -1,5 +1,7 @@
 """From survey, layout and a solved line to what the checks of beam and posts are given: of one line or of many."""
 
+from functools import reduce
+
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.beam import BeamDesign, least_bearing
 from beamcheck.checks.demands import Demands
@@ -7,10 +9,11 @@ from beamcheck.checks.post import AxialCase, PostDesign
 from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.study.layout import Layout
 from beamcheck.study.limits import deflection_rows
+from beamcheck.study.seats import seat_eccentricity
 from beamcheck.study.stops import plate_value
 from beamcheck.survey.model import Survey
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Value, looked
+from beamcheck.trace import Check, Value, either, looked
 
 
 def conditions(survey: Survey) -> Conditions:
@@ -43,7 +46,7 @@ def _top_edge(survey: Survey, layout: Layout, loaded: Demands) -> Bracing:
 
 
 def _longest(layout: Layout) -> Value:
-    return max(layout.spans, key=lambda span: float(span.to("in")))
+    return reduce(lambda known, span: either(span.number > known.to(span.unit), span, known), layout.spans)
 
 
 def axial_cases(loaded: Demands, number: int) -> tuple[AxialCase, ...]:
@@ -69,8 +72,8 @@ def post_design(survey: Survey, number: int, layout: Layout, cases: tuple[AxialC
         cases,
         post.held,
         post.fastening,
-        post.eccentricity,
-        plate_value(post.plate, f"{post.where}.plate"),
+        seat_eccentricity(layout.seats[number], layout.posts[number], post),
+        None if post.plate == "none" else plate_value(post.plate, f"{post.where}.plate"),
         conditions(survey),
     )
 

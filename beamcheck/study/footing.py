@@ -26,6 +26,7 @@ class Footing(NamedTuple):
 
     @property
     def key(self) -> str:
+        """Key path of the post."""
         return f"post[{self.number + 1}]"
 
 
@@ -61,7 +62,7 @@ def _blocking(foot: Footing) -> list[Item]:
 
 def _on_girder(foot: Footing) -> list[Item]:
     if foot.number not in foot.land.on_girder:
-        need = f'measure the girder and write it as [[girder]] with  posts = "post {foot.number + 1}"'
+        need = f'measure the girder and write it as [[girder]] with posts = "post {foot.number + 1}"'
         return [Missing(f"{foot.key}.girder", "Girder below", need), question(f"{foot.key}.below", "girder")]
     number, station = foot.land.on_girder[foot.number]
     girder, member = foot.land.girders[number]
@@ -101,6 +102,6 @@ def _on_pad(foot: Footing) -> list[Item]:
     parts: list[Item] = [question(f"{foot.key}.below", "pier")] if on == "pier" else []
     if name in foot.land.pads:
         return [*parts, Note(f"The pad under it is checked below, as pad {foot.land.pads[name] + 1}.")]
-    need = f'measure or plan the pad and write it as [[pad]] with  under = "{name}"'
+    need = f'measure or plan the pad and write it as [[pad]] with under = "{name}"'
     stop = [] if parts else [question(f"{foot.key}.below", "pad")]
     return [*parts, *stop, Missing(f"{foot.key}.pad", "Pad on the soil", need)]

@@ -45,6 +45,7 @@ def _joists(survey: Survey, heavy: Heavy) -> list[Item]:
         return [
             Missing(f"{heavy.where}.joist", "Joists under it", "size, grade and span of the joists on which it stands")
         ]
+    _stands_on_its_joists(heavy, heavy.joist_span)
     joist = _joist(heavy)
     live = (
         heavy.live if heavy.live is not None else looked(lookup("irc_2021/live_loads", use="other rooms"), "q", "q_L")
@@ -61,7 +62,7 @@ def _joists(survey: Survey, heavy: Heavy) -> list[Item]:
         across=heavy.across,
         legs=heavy.legs,
         lasting=heavy.lasting == "yes",
-        stations=_stations(heavy, heavy.joist_span),
+        station=heavy.station,
         combinations=combinations(EDITIONS[survey.site.loads], frozenset({"D", "L"})),
         finishes=_finishes(heavy),
     )
@@ -76,19 +77,18 @@ def _joist(heavy: Heavy) -> Member:
     return member
 
 
-def _stations(heavy: Heavy, span: Value) -> tuple[float, ...]:
-    """Where its middle may stand along the joist: as told, else in the middle and hard by the left support."""
+def _stands_on_its_joists(heavy: Heavy, span: Value) -> None:
+    """Raise InputError for a thing that is longer than its joists, or that stands partly off them."""
     length, half = float(span.to("in")), float(heavy.along.to("in")) / 2
     if 2 * half > length:
         what = f"{units.format_length(2 * half)} long on joists that span {units.format_length(length)}"
         raise InputError([Fault(f"{heavy.where}.along", what, "turn it, or name the joists that carry it")])
     if heavy.station is None:
-        return length / 2, half
+        return
     station = float(heavy.station.to("in"))
     if not half <= station <= length - half:
         what = f"{units.format_length(station)} puts part of it off the span of {units.format_length(length)}"
         raise InputError([Fault(f"{heavy.where}.station", what, "measure from the joists' left support to its middle")])
-    return (station,)
 
 
 def _finishes(heavy: Heavy) -> tuple[Row, ...]:

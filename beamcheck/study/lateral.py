@@ -36,8 +36,8 @@ def _usual() -> Schedule:
     rows = tuple(
         (
             row.text("region"),
-            looked(row, "distance"),
-            f"{row.table.document} {row.table.edition}, {row.place}; {row.text('note')}",
+            looked(row, "distance", "l_apart"),
+            f"{row.source}; {row.text('note')}",
         )
         for row in load("practice/bracing").rows
     )

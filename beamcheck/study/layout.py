@@ -10,6 +10,8 @@ from beamcheck.catalogue.reading import read_member
 from beamcheck.checks.beam import Seat
 from beamcheck.errors import Fault, InputError
 from beamcheck.standards import statics
+from beamcheck.study.materials import as_post
+from beamcheck.study.seats import seat_of
 from beamcheck.survey.model import Post, Survey
 from beamcheck.trace import Value, taken
 
@@ -40,7 +42,7 @@ def lay_out(survey: Survey, beam: Member) -> Layout:
         _overhang(survey.beam.overhang_right),
     )
     seats = tuple(
-        _seat(beam, member, post, number, len(members))
+        seat_of(beam, member, post, "end" if number in (0, len(members) - 1) else "middle")
         for number, (member, post) in enumerate(zip(members, survey.posts, strict=True))
     )
     length = taken("l", line.end - line.start, "length of the beam, overhangs and all", unit="in")
@@ -52,7 +54,8 @@ def _members(posts: tuple[Post, ...]) -> tuple[Member, ...]:
     members: list[Member] = []
     for post in posts:
         try:
-            members.append(read_member(post.member, f"{post.where}.member"))
+            where = f"{post.where}.member"
+            members.append(as_post(read_member(post.member, where), where))
         except InputError as error:
             faults += error.faults
     if faults:
@@ -113,16 +116,3 @@ def _spans(stations: tuple[Value, ...]) -> tuple[Value, ...]:
 
 def _overhang(value: Value | None) -> float:
     return float(value.to("in")) if value is not None else 0.0
-
-
-def _seat(beam: Member, member: Member, post: Post, number: int, count: int) -> Seat:
-    length = (
-        post.seat_length if post.seat_length is not None else member.b.named("whole side of the post along the beam")
-    )
-    side, rests = float(member.b.to("in")), float(length.to("in"))
-    if rests > side + 1e-9:
-        longer = f"{units.format_length(rests)} is longer than the post's side of {units.format_length(side)}"
-        mend = "the seat cannot be longer than the post; for a cap or a plate ask the engineer"
-        raise InputError([Fault(f"{post.where}.seat_length", f"{longer} along the beam", mend)])
-    breadth = statics.shared_breadth(b=beam.b, d_post=member.d)
-    return Seat(length, breadth, "end" if number in (0, count - 1) else "middle")

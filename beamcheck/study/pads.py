@@ -46,8 +46,7 @@ def put_on_pad(pad: Pad, coming: Brought | None, standing: Standing | None, site
         parts.append(design)
     elif design is not None:
         parts += _checked(pad, design, standing)
-    if pad.state == "existing":
-        parts.append(question(f"{pad.where}.existing", "existing pad"))
+    parts.append(question(f"{pad.where}.{pad.state}", f"{pad.state} pad"))
     if pad.note:
         parts.append(Note(pad.note))
     known = design if isinstance(design, PadDesign) else None
@@ -83,6 +82,9 @@ def _checked(pad: Pad, design: PadDesign, standing: Standing | None) -> list[Ite
     if standing is None:
         need = f"measure {pad.where}.pier_length and pier_breadth, the sides of what stands on the pad"
         parts.append(Missing(f"{pad.where}.concrete", "Bending and shear of the pad", need))
+    if design.f_c_prime is None:
+        need = f"find out {pad.where}.strength, the strength of the concrete that is there"
+        parts.append(Missing(f"{pad.where}.strength", "Bending and shear of the pad", need))
     if design.sized:
         parts.append(Note(_SIZED))
     return parts
@@ -92,20 +94,19 @@ def _design(pad: Pad, coming: Brought, standing: Standing | None, site: Site) ->
     """What the checks of the pad are given, or what is missing."""
     P, service = greatest(combinations(EDITIONS[site.loads], frozenset(coming.most)), coming.most)
     P_u, case = factored(coming.most)
-    strength = _strength(pad)
     sizes = _sizes(pad, P, standing, site)
-    if isinstance(sizes, Missing) or strength is None:
-        need = f"{pad.where}.strength: the strength of the concrete that is there"
-        return sizes if isinstance(sizes, Missing) else Missing(f"{pad.where}.strength", "Concrete of the pad", need)
+    if isinstance(sizes, Missing):
+        return sizes
     return PadDesign(
         pad.where,
         P.named(f"greatest load on the pad, {service}"),
+        service,
         P_u.named(f"greatest factored load, {case}"),
         case,
         sizes.l_pad,
         sizes.b_pad,
         sizes.h_cast,
-        strength,
+        _strength(pad),
         site.soil_bearing,
         sizes.sized,
     )
@@ -155,4 +156,3 @@ def _sized(pad: Pad, P: Value, standing: Standing | None, site: Site) -> _Sizes 
         thickness = grown
     need = "side and thickness do not settle for this load and soil: ask about another foundation"
     return Missing(f"{pad.where}.size", "Size of the pad", need)
-

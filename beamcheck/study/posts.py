@@ -5,11 +5,11 @@ from typing import NamedTuple
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks.fastening import fastening, fits, needs_fastening
 from beamcheck.checks.lines import Loaded
-from beamcheck.checks.post import AxialCase, PostDesign, foot_load
+from beamcheck.checks.post import PostDesign, foot_load
 from beamcheck.checks.seat import across_grain_check
 from beamcheck.checks.settlement import settlement
 from beamcheck.errors import Fault, InputError
-from beamcheck.study.designs import axial_cases, post_design
+from beamcheck.study.designs import axial_cases, post_design, shortest_seat
 from beamcheck.study.footing import Footing, stands_on
 from beamcheck.study.ground import Ground
 from beamcheck.study.layout import Layout
@@ -39,14 +39,16 @@ def post_links(above: Above, number: int, found: tuple[Item, ...], land: Ground)
     key, name = f"post[{number + 1}]", f"post {number + 1}"
     design = post_design(above.survey, number, above.layout, axial_cases(above.loaded, number))
     seat_at = above.layout.seats[number]
-    seat = seat_items(SeatAsked(number, post, above.beam, seat_at, design), found)
+    shortest = None if seat_at.length is None else shortest_seat(number, above.layout)
+    seat = seat_items(SeatAsked(number, post, above.beam, seat_at, design, shortest), found)
     checks = check_any_post(design)
     foot = [item for item in checks if _key(item).endswith((".plate", ".end_grain"))]
     body = [item for item in checks if item not in foot]
     foot += _steel_foot(post, design)
     below = stands_on(Footing(number, post, member, land, foot_value(design)))
     pressed = [item for item in (*seat, *foot, *below) if isinstance(item, Check) and _is_pressed(item, number)]
-    foot += settlement(key, pressed, post.gap)
+    gaps = [item for item in (*seat, *foot, *below) if isinstance(item, Missing)]
+    foot += _unknown_settlement(key, post) if gaps else settlement(key, pressed, post.gap)
     notes = (Note(text) for text in (*member.remarks, post.note) if text)
     return [
         Link(f"{key}.seat", f"Seat on {name}", sheet(f"{key}.seat", f"Seat of the beam on {name}", *seat)),
@@ -77,7 +79,8 @@ def _joined(post: Post, design: PostDesign) -> list[Item]:
             raise InputError([Fault(f"{post.where}.fastener", what, f"mend it or {post.where}.fastening")])
         parts += fastening(design, post.fastener)
         parts.append(question(f"{design.key}.plies", "plies of post"))
-    rows = [lookup("practice/joints", joint=joint) for joint in (post.seat, post.stands_on) if joint not in ("", "unknown")]
+    joints = [joint for joint in (post.seat, post.stands_on) if joint not in ("", "unknown")]
+    rows = [lookup("practice/joints", joint=joint) for joint in joints]
     cells = tuple((row.text("where"), row.text("holds")) for row in rows)
     if cells:
         parts.append(Schedule(f"{design.key}.joints", "What holds it at both ends", ("joint", "held by"), cells))
@@ -94,6 +97,14 @@ def _steel_foot(post: Post, design: PostDesign) -> list[Item]:
         return [Missing(key, "Plate crushing under the post", need)]
     sides = (post.base_breadth, post.base_length)
     return [across_grain_check(key, "Plate crushing under the post", foot_value(design), sides, design.plate)]
+
+
+def _unknown_settlement(key: str, post: Post) -> list[Item]:
+    """Where a layer is not known, how far the stack goes down is not either."""
+    if post.gap is None:
+        return []
+    need = "a layer between beam and ground is not known: see what is not shown of the seat, the foot and below"
+    return [Missing(f"{key}.settlement", "Settlement of the layers beside the gap", need)]
 
 
 def _is_pressed(check: Check, number: int) -> bool:

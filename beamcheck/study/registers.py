@@ -1,9 +1,10 @@
 """Walks over the tree of a study that a printed summary lists: what was assumed, what is from memory, what was used."""
 
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
+from dataclasses import replace
+from typing import Any, NamedTuple
 
-from beamcheck.study.types import Study
+from beamcheck.study.types import Link, Study
 from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey, Word
 from beamcheck.tables import Table
@@ -15,7 +16,7 @@ from beamcheck.trace import (
     Looked,
     Missing,
     Refer,
-    Solved,
+    Sheet,
     Taken,
     Trust,
     Value,
@@ -23,6 +24,7 @@ from beamcheck.trace import (
     values,
 )
 
+_AROUND = ("temporary", "signs", "room", "heavy", "house")
 _NOT_KNOWN = (Trust.ASSUMED, Trust.UNKNOWN)
 
 
@@ -49,6 +51,25 @@ class Unknown(NamedTuple):
     name: str
     stands: str
     settle: str
+
+
+def core(study: Study) -> Study:
+    """The chain from the roof to what the posts come down on: the study without what lies around it."""
+    return _cut(study, tuple(link for link in study.links if not _is_around(link)))
+
+
+def around(study: Study) -> Study:
+    """The rest of the study: temporary support, signs, room, heavy things and the house around."""
+    return _cut(study, tuple(link for link in study.links if _is_around(link)))
+
+
+def _is_around(link: Link) -> bool:
+    return link.key.partition(".")[0].partition("[")[0] in _AROUND
+
+
+def _cut(study: Study, links: tuple[Link, ...]) -> Study:
+    sheet = Sheet(study.sheet.key, study.sheet.title, tuple(link.sheet for link in links))
+    return replace(study, sheet=sheet, links=links)
 
 
 def assumed(study: Study) -> tuple[Entry, ...]:
@@ -87,7 +108,8 @@ def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:
             needs.setdefault(stop.need, stop)
     missing = [Unknown(whose(item), "not shown", item.need) for item in needs.values()]
     entries = assumed(study)
-    near = _near(study.governing, entries) if study.governing is not None else []
+    governing = core(study).governing or study.governing
+    near = _near(governing, entries) if governing is not None else []
     rest = [entry for entry in entries if entry not in near]
     return (*missing, *(_unknown(entry) for entry in (*near, *rest) if entry.text != "unknown"))[:most]
 
@@ -97,9 +119,10 @@ def ones(study: Study) -> tuple[Value, ...]:
     found: dict[tuple[str, str], Value] = {}
     for value in values(study.sheet):
         origin = value.origin
-        if isinstance(origin, Taken) and value.unit == "1" and value.number == 1 and not value.name.endswith("_lim"):
-            if origin.place or (value.name, origin.reason) not in found:
-                found[value.name, origin.reason] = value
+        if not isinstance(origin, Taken) or value.unit != "1" or value.number != 1 or value.name.endswith("_lim"):
+            continue
+        if origin.place or (value.name, origin.reason) not in found:
+            found[value.name, origin.reason] = value
     return tuple(found[key] for key in sorted(found))
 
 
@@ -135,62 +158,6 @@ def clauses_used(study: Study) -> tuple[Clause, ...]:
     return tuple(found[key] for key in sorted(found))
 
 
-class Leaf(NamedTuple):
-    """A figure that goes into a clause: the name and the unit under which it goes in."""
-
-    name: str
-    unit: str
-    value: Value
-
-
-def steps(roots: Iterable[Value]) -> tuple[Value, ...]:
-    """The clause lines that lead to figures, inputs before what they make, each once.
-
-    What the beam line solved is a leaf: its lines are those of the take-down.
-    """
-    found: dict[tuple[object, ...], Value] = {}
-    for root in roots:
-        for leaf in _upwards(Leaf(root.name, root.unit, root)):
-            if isinstance(leaf.value.origin, Computed):
-                found.setdefault(identity(leaf.value), leaf.value)
-    return tuple(found.values())
-
-
-def leaves(roots: Iterable[Value]) -> tuple[Leaf, ...]:
-    """The figures that go into those lines: given, looked up, taken or solved, each once."""
-    found: dict[tuple[object, ...], Leaf] = {}
-    for root in roots:
-        for leaf in _upwards(Leaf(root.name, root.unit, root)):
-            if not isinstance(leaf.value.origin, Computed):
-                found.setdefault((leaf.name, *identity(leaf.value)), leaf)
-    return tuple(found.values())
-
-
-def identity(value: Value) -> tuple[object, ...]:
-    """What makes two values the same line of a calculation, though they were made twice."""
-    origin = value.origin
-    match origin:
-        case Computed():
-            return ("clause", origin.clause.key, *(float(parent.number) for _, parent in origin.inputs))
-        case Looked():
-            return ("table", value.name, origin.row.table.name, origin.row.line, origin.column)
-        case Given():
-            return ("given", value.name, origin.where)
-        case Solved():
-            return ("solved", value.name, origin.method, float(value.number))
-        case Taken():
-            return ("taken", value.name, origin.reason, float(value.number))
-
-
-def _upwards(leaf: Leaf) -> Iterator[Leaf]:
-    origin = leaf.value.origin
-    if isinstance(origin, Computed):
-        units = dict(origin.clause.parameters)
-        for name, parent in origin.inputs:
-            yield from _upwards(Leaf(name, units[name], parent))
-    yield leaf
-
-
 def _given(study: Study) -> Iterator[Value]:
     yield from (value for value in values(study.sheet) if isinstance(value.origin, Given))
     yield from (study.survey.wall.clear_opening, study.survey.wall.ceiling_height)
@@ -224,8 +191,9 @@ def called(survey: Survey, where: str) -> str:
     head, _, key = where.rpartition(".")
     part, _, rest = head.partition("[")
     number = int(rest[:-1]) if rest.endswith("]") else 0
-    named = {
+    named: dict[str, tuple[Any, ...]] = {
         "carried": survey.carried,
+        "girder": survey.girders,
         "neighbour": survey.neighbours,
         "hole": survey.holes,
         "heavy": survey.heavy,

@@ -3,45 +3,49 @@
 from typing import NamedTuple
 
 from beamcheck.catalogue.members import Kind, Member
-from beamcheck.checks.beam import Seat, least_bearing
+from beamcheck.checks.beam import Seat
 from beamcheck.checks.post import PostDesign
 from beamcheck.checks.seat import SeatDesign, at_less_crush, check_seat
 from beamcheck.standards import statics
 from beamcheck.study.seats import hanging_plies, unknown_seat
 from beamcheck.study.stops import question
 from beamcheck.survey.model import Post
-from beamcheck.tables import lookup
-from beamcheck.trace import Check, Item, looked
+from beamcheck.trace import Check, Item, Missing
 
 _THIN = 1.5  # in: what practice wants of a tongue that is bolted through
 
 
 class SeatAsked(NamedTuple):
-    """A post by its number from 0, the beam on it, the seat and what the checks of the post are given."""
+    """A post by its number from 0, the beam on it, the seat and what the checks of the post are given.
+
+    shortest: the check of the seat's length; None where that is not known.
+    """
 
     number: int
     post: Post
     beam: Member
     seat: Seat
     design: PostDesign
+    shortest: Check | None
 
 
 def seat_items(asked: SeatAsked, found: tuple[Item, ...]) -> list[Item]:
     """The checks of the seat; found: those of the beam, of which the ones over this post stand here."""
     key = asked.design.key
     missing = unknown_seat(key, asked.beam, asked.design.member, asked.post)
-    if missing is not None or asked.seat.length is None or asked.seat.breadth is None:
+    if missing is not None or asked.shortest is None:
         return [missing] if missing is not None else []
     over = [item for item in found if over_post(item, asked.number)]
-    least = lookup("irc_2021/bearing_minimum", on="wood or metal")
-    parts: list[Item] = [*over, least_bearing(key, looked(least, "length", "l_b_min"), asked.seat)]
-    parts += check_seat(_design(asked))
-    parts += [at_less_crush(item.limit) for item in over if isinstance(item, Check) and asked.beam.kind is not Kind.STEEL]
+    parts: list[Item] = [*over, asked.shortest]
+    parts += check_seat(seat_design(asked))
+    if asked.beam.kind is not Kind.STEEL:
+        parts += [at_less_crush(item.limit) for item in over if isinstance(item, Check)]
     parts += _notch(asked) if asked.post.seat == "notch" else []
     if hanging_plies(asked.beam, asked.design.member, asked.post):
         parts.append(question(f"{key}.hanging", "seated plies"))
     if asked.post.seat == "steel plate" and asked.post.seat_thickness is None:
-        parts.append(question(f"{key}.seat_plate", "steel plate"))
+        need = f"measure {asked.post.where}.seat_thickness: the thickness that it needs stands above"
+        parts.append(Missing(f"{key}.seat_plate", "Thickness of the steel plate", need))
     return parts
 
 
@@ -50,7 +54,8 @@ def over_post(item: Item, number: int) -> bool:
     return isinstance(item, Check) and item.key.endswith(f"[{number + 1}]")
 
 
-def _design(asked: SeatAsked) -> SeatDesign:
+def seat_design(asked: SeatAsked) -> SeatDesign:
+    """What the checks of the seat's layers are given."""
     design = asked.design
     return SeatDesign(
         design.key,

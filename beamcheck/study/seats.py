@@ -10,7 +10,7 @@ from beamcheck.checks.beam import Seat
 from beamcheck.errors import Fault, InputError
 from beamcheck.standards import statics
 from beamcheck.survey.model import Post
-from beamcheck.trace import Missing, Value, taken
+from beamcheck.trace import Missing, Value, either, taken
 
 _SLACK = 1e-9
 
@@ -51,7 +51,7 @@ def seat_eccentricity(seat: Seat, member: Member, post: Post) -> Value | None:
     if post.seat != "notch" or seat.breadth is None:
         return told
     e = statics.eccentricity_in_notch(d_post=member.d, b_seat=seat.breadth)
-    return told if told is not None and float(told.to("in")) > float(e.number) else e
+    return e if told is None else either(told.to("in") > e.number, told, e)
 
 
 def _breadth(beam: Member, member: Member, post: Post) -> Value:
@@ -93,11 +93,12 @@ def _need(beam: Member, member: Member, post: Post) -> str:
 
 
 def _contradictions(beam: Member, member: Member, post: Post) -> None:
+    if post.seat in ("", "unknown"):
+        return
     faults = [] if post.seat == "steel plate" else _too_long(member, post)
     faults += _bad_notch(beam, member, post) if post.seat == "notch" else []
-    if post.seat not in ("", "unknown"):
-        faults += _strange(post, "steel plate", ("seat_breadth", "seat_thickness"))
-        faults += _strange(post, "notch", ("notch_depth", "seated_plies"))
+    faults += _strange(post, "steel plate", ("seat_breadth", "seat_thickness"))
+    faults += _strange(post, "notch", ("notch_depth", "seated_plies"))
     if faults:
         raise InputError(faults)
 

@@ -34,9 +34,10 @@ def left_out(work: Work) -> Schedule:
     rows: list[tuple[str | Value, ...]] = []
     for item in work.carried:
         if item.kind in JOISTED:
-            counted, full = counted_live(work, item), live_of(item)
-            if counted is not full:
-                rows.append((f"{item.name}: part of the live load", "its rooms are kept empty", full, counted))
+            counted = counted_live(work, item)
+            if counted is work.temporary.live:
+                why = "its rooms are kept empty"
+                rows.append((f"{item.name}: part of the live load", why, live_of(item), counted))
     if work.temporary.snow == "out of season":
         rows.append(("snow", "the wall is out in a season without snow", "", "none"))
     rows += [

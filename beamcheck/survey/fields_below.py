@@ -4,7 +4,12 @@ from beamcheck.survey.entry import AREA_LOAD, LENGTH, LINE, Field, Section
 from beamcheck.units import Dimension
 
 _LINES = tuple(
-    Field(f"{key}_line", f"{word} part of other loads per foot that it carries already, over its whole length.", text, LINE)
+    Field(
+        f"{key}_line",
+        f"{word} part of other loads per foot that it carries already, over its whole length.",
+        text,
+        LINE,
+    )
     for key, word, text in (
         ("dead", "Dead", "60 plf"),
         ("live", "Live", "120 plf"),

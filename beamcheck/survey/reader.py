@@ -17,7 +17,12 @@ MOST_BYTES = 1_000_000
 MOST_ITEMS = 60
 _ENTRY_KEYS = ("value", "trust", "note", "low", "high")
 _UNKNOWN = "unknown"
+_NOT_ONE_LINE = (
+    "is longer than 400 characters or holds a character that does not print",
+    "shorten it to one line",
+)
 VARIANT = "variant"
+DRAFT = "draft"  # the part that marks what an interview has not finished
 
 Entry = Value | str | tuple[Value | str, ...] | None
 """An entry as read: a figure, a word, several of either, or nothing."""
@@ -104,6 +109,9 @@ class _Reader:
 
     def survey(self, document: dict[str, Any], sha256: str, file: str) -> Survey:
         sections = {section.key: section for section in SECTIONS}
+        if DRAFT in document:
+            mend = f"go on with it:  bearline ask {file}"
+            raise InputError([Fault(DRAFT, "this is a draft, which an interview has not completed", mend)], file)
         for key in document:
             if key not in sections:
                 self.fault(key, "is not a part of a survey", _nearest(key, tuple(sections)))
@@ -235,6 +243,8 @@ class _Reader:
                 self.fault(f"{where}.{key}", "is not a part of an entry", _nearest(key, _ENTRY_KEYS))
             elif not isinstance(item, str):
                 self.fault(f"{where}.{key}", f"{str(item)[:40]} is not text", field.wanted)
+            elif key == "note" and not _one_line(item):
+                self.fault(f"{where}.{key}", *_NOT_ONE_LINE)
             else:
                 parts[key] = item.strip()
         try:
@@ -276,12 +286,8 @@ class _Reader:
         if field.choices and text not in field.choices:
             self.fault(where, f"{text[:60]!r} is not one of the words it may be", _nearest(text, field.choices))
             return field.choices[0]
-        if not field.choices and (len(text) > 400 or not text.isprintable()):
-            self.fault(
-                where,
-                "is longer than 400 characters or holds a character that does not print",
-                "shorten it to one line",
-            )
+        if not field.choices and not _one_line(text):
+            self.fault(where, *_NOT_ONE_LINE)
             return ""
         if field.choices:
             self.words.append(Word(where, text, trust, note))
@@ -341,6 +347,10 @@ def _nothing(field: Field) -> Entry:
     if field.many:
         return ()
     return None if field.dimension else ""
+
+
+def _one_line(text: str) -> bool:
+    return len(text) <= 400 and text.isprintable()
 
 
 def _fits(field: Field, kind: str) -> bool:

@@ -1,7 +1,7 @@
 """Write a survey as TOML from plain texts: what the local page and the interview have gathered.
 
-Entries are what TOML itself would read: tables of texts, an entry being a text or a table of value, trust, note, low
-and high. Whatever is written here reads back as the same entries; a list without tables leaves no trace in TOML.
+Entries are what TOML itself would read: tables of texts, an entry being a text or a table of value, trust,
+note, low and high. What is written here reads back as the same entries; an empty list leaves no trace.
 """
 
 import re
@@ -14,7 +14,7 @@ Table = Mapping[str, Entry]
 Entries = Mapping[str, Table | Sequence[Table]]
 
 HEAD = """\
-# A survey for bearline. What comes out of it is a study aid to take to a licensed engineer. It decides nothing.
+# A survey for bearline. What comes out is a study aid to take to a licensed engineer. It decides nothing.
 """
 
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
@@ -22,7 +22,7 @@ _ESCAPED = {'"': '\\"', "\\": "\\\\"} | {chr(code): f"\\u{code:04x}" for code in
 
 
 def write_survey(entries: Entries, remarks: Iterable[str] = ()) -> str:
-    """The text of a survey, its sections and keys in the order of the list of fields; remarks stand on top."""
+    """The text of a survey, its parts and keys in the order of the list of fields; remarks stand on top."""
     order = {section.key: tuple(field.key for field in section.fields) for section in SECTIONS}
     told = "".join(f"# {_printable(line)}\n" for remark in remarks for line in remark.splitlines())
     parts = [HEAD + told]
@@ -37,10 +37,10 @@ def write_survey(entries: Entries, remarks: Iterable[str] = ()) -> str:
 
 
 def tidied(entries: Entries) -> dict[str, dict[str, Entry] | list[dict[str, Entry]]]:
-    """The entries without what is empty: white space round texts goes, a table with nothing but a value is a text."""
+    """The entries without what is empty: no white space round texts, no table that holds but a value."""
     return {
-        key: _tidy_table(written) if isinstance(written, Mapping) else [_tidy_table(table) for table in written]
-        for key, written in entries.items()
+        key: _tidy_table(tables) if isinstance(tables, Mapping) else [_tidy_table(table) for table in tables]
+        for key, tables in entries.items()
     }
 
 
@@ -64,7 +64,8 @@ def _table(head: str, table: Table, known: Sequence[str]) -> str:
 def _value(entry: Entry) -> str:
     if isinstance(entry, str):
         return _quoted(entry)
-    return f"{{ {', '.join(f'{_key(key)} = {_value(part)}' for key, part in entry.items())} }}" if entry else "{}"
+    parts = ", ".join(f"{_key(key)} = {_value(part)}" for key, part in entry.items())
+    return f"{{ {parts} }}" if parts else "{}"
 
 
 def _in_order(written: Iterable[str], known: Iterable[str]) -> list[str]:

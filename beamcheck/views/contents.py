@@ -110,6 +110,14 @@ def tally(study: Study) -> tuple[tuple[str, str], ...]:
     return tuple((word, _listed(word, names)) for word, names in found.items() if names)
 
 
+def tally_line(study: Study) -> str:
+    """The links of a study with their words, in one line."""
+    told = ((link, link.governing) for link in study.links)
+    return "; ".join(
+        f"{_short(link)} ({link.word}{f' {ratio(check)}' if check is not None else ''})" for link, check in told
+    )
+
+
 def _listed(word: str, names: list[str]) -> str:
     """Names, or their number where there are many that need no attention."""
     return f"{len(names)} links" if word in ("within", "refer") and len(names) > _MANY else "; ".join(names)

@@ -12,7 +12,6 @@ from beamcheck.views.figures import quantity
 from beamcheck.views.printed import shown
 from beamcheck.views.words import ratio
 
-
 MOVEMENT = "beam.movement"
 
 
@@ -59,29 +58,15 @@ def _named_once(grid: Grid) -> Grid:
     return grid._replace(rows=rows)
 
 
-def others(study: Study) -> tuple[Grid, ...]:
-    """Tables of the links beside the take-down's and the movements, each under its own title."""
-    dimensions = study.survey.about.dimensions
-    found = (item for link in study.links[1:] for item in items(link.sheet) if isinstance(item, Schedule))
-    return tuple(grid(item, dimensions) for item in found if item.key != MOVEMENT)
-
-
-def titled(study: Study) -> tuple[tuple[str, str, str], ...]:
-    """Figures of the links that bear a title: link, title and figure."""
-    dimensions = study.survey.about.dimensions
-    return tuple(
-        (link.title.partition(":")[0], item.title, shown(item, dimensions))
-        for link in study.links[1:]
-        for item in items(link.sheet)
-        if isinstance(item, Value) and item.title
-    )
+def tables_of_chain(study: Study) -> tuple[tuple[str, Grid], ...]:
+    """Tables of the links behind the take-down, each with the title of its link before its own."""
+    found = [(part.title.partition(":")[0], grid) for part in parts(study)[1:] for grid in part.grids]
+    return tuple((owner if owner == grid.title else f"{owner}: {grid.title}", grid) for owner, grid in found)
 
 
 def movement(study: Study) -> Grid | None:
     """How far the beam moves: a row for each occasion, a column for each bay."""
-    table = next(
-        (item for item in items(study.sheet) if isinstance(item, Schedule) and item.key == MOVEMENT), None
-    )
+    table = next((item for item in items(study.sheet) if isinstance(item, Schedule) and item.key == MOVEMENT), None)
     if table is None:
         return None
     told = {(str(bay), str(occasion)): down for bay, occasion, down in table.rows if isinstance(down, Value)}
@@ -147,12 +132,8 @@ def part(sheet: Sheet, dimensions: str) -> Part:
     return Part(
         sheet.title,
         tuple(line(item, dimensions) for item in every if isinstance(item, Check)),
-        tuple(grid(item, dimensions) for item in every if isinstance(item, Schedule)),
-        tuple(
-            (item.title or item.name.replace("_", " "), shown(item, dimensions))
-            for item in every
-            if isinstance(item, Value)
-        ),
+        tuple(grid(item, dimensions) for item in every if isinstance(item, Schedule) and item.key != MOVEMENT),
+        tuple((item.title, shown(item, dimensions)) for item in every if isinstance(item, Value) and item.title),
     )
 
 

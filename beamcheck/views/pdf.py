@@ -107,7 +107,7 @@ class _Walker:
         tag, cls = _tag(element), (element.get("class") or "").split()
         match tag:
             case "main" | "section" | "header":
-                return self.blocks(element)
+                return f"{'#pagebreak(weak: true)' if 'turn' in cls else ''}\n{self.blocks(element)}"
             case "h1" | "h2" | "h3":
                 return f"#heading(level: {_HEADINGS[tag]})[{self.words(element)}]"
             case "p":
@@ -137,15 +137,17 @@ class _Walker:
         raise ValueError(f"no rule for <div class={cls}>")
 
     def listed(self, element: ET.Element, kind: str) -> str:
-        """A list; a run of short items goes in two columns."""
-        points = [f"[{self.words(item)}]" for item in element]
+        """A list. A run of points goes in two columns: numbered ones row by row, others down one and then the other."""
         cls = (element.get("class") or "").split()
+        size = next((name for name in ("fine", "close") if name in cls), "usual")
+        points = [f"[{self.words(item)}]" for item in element]
         if "run" not in cls:
-            plain = f"{kind}({', '.join(points)})"
-            return f"#close({plain})" if "close" in cls else f"#{plain}"
+            return f"#{size}({kind}({', '.join(points)}))"
+        if kind == "enum":
+            columns = [f"enum(start: {number}, {point})" for number, point in enumerate(points, 1)]
+            return f"#{size}(rows((1fr, 1fr), {', '.join(columns)}))"
         half = _half([len("".join(item.itertext())) for item in element])
-        way = "fine" if "fine" in cls else "pair"
-        return f"#{way}((1fr, 1fr), {kind}({', '.join(points[:half])}), {kind}({', '.join(points[half:])}))"
+        return f"#{size}(pair((1fr, 1fr), list({', '.join(points[:half])}), list({', '.join(points[half:])})))"
 
     def table(self, element: ET.Element, cls: list[str]) -> str:
         """A table; its heads come again on the next page."""
@@ -230,12 +232,8 @@ def _names_a_group(row: ET.Element) -> bool:
 
 def _half(sizes: list[int]) -> int:
     """How many points go to the left column, so that both hold about as many letters."""
-    total, run = sum(sizes), 0
-    for count, size in enumerate(sizes, 1):
-        run += size
-        if 2 * run >= total:
-            return count
-    return len(sizes)
+    splits = range(1, len(sizes) + 1)
+    return min(splits, key=lambda count: abs(sum(sizes[:count]) - sum(sizes[count:])), default=0)
 
 
 def _columns(element: ET.Element) -> str:

@@ -54,20 +54,23 @@ def sheet_html(study: Study, paper: Paper = "letter", book: Book = Book.NO) -> s
 
 def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
     """The summary with its formulas written by ``typeset``: for the page, or for the walker that makes the PDF."""
-    dimensions = study.survey.about.dimensions
+    inner, outer = registers.core(study), registers.around(study)
     page = {
-        "css": Markup(_style(paper)),  # noqa: S704  our own file
-        "calculations": steps.calculations(steps.governing(study), typeset),
+        "css": Markup(style_sheet(paper)),  # noqa: S704  our own file
+        "calculations": steps.calculations(steps.governing(inner), typeset),
+        "full": book is Book.FULL,
+        "annex": _annex(outer, registers.to_measure(inner)) if book is Book.FULL else {},
         "book": _book(study, typeset) if book is Book.FULL else (),
-        **_front(study),
-        **_loads(study),
-        **_registers(study, dimensions),
-        **_house(study),
+        **_front(study, inner),
+        **_loads(inner),
+        **_leaning(inner),
+        **_house(study, inner),
+        "outer": contents.tally_line(outer),
     }
     return _environment().get_template("sheet.xhtml").render(page)
 
 
-def _front(study: Study) -> Mapping[str, Any]:
+def _front(study: Study, inner: Study) -> Mapping[str, Any]:
     return {
         "about": study.survey.about,
         "title_block": contents.title_block(study),
@@ -79,7 +82,7 @@ def _front(study: Study) -> Mapping[str, Any]:
         "plan": Markup(plan(study)),  # noqa: S704
         "chain": contents.chain(study),
         "tally": contents.tally(study),
-        "governs": contents.governs(study),
+        "governs": contents.governs(inner),
         "foremost": registers.foremost(study),
     }
 
@@ -91,32 +94,43 @@ def _loads(study: Study) -> Mapping[str, Any]:
         "movement": grids.movement(study),
         "reactions": grids.reaction_grid(study),
         "parts": grids.parts(study),
-        "others": grids.others(study),
-        "titled": grids.titled(study),
+        "tables_of_chain": grids.tables_of_chain(study),
         "combinations": combinations,
         "diagrams": tuple(Markup(drawn) for drawn in diagrams(study)),  # noqa: S704  our own drawings, which escape
         "notes": contents.notes(study),
     }
 
 
-def _registers(study: Study, dimensions: str) -> Mapping[str, Any]:
-    clauses = registers.clauses_used(study)
+def _leaning(study: Study) -> Mapping[str, Any]:
+    """What figures lean on beside clauses: factors of 1.0, memory, tables."""
+    dimensions, clauses = study.survey.about.dimensions, registers.clauses_used(study)
     return {
         "ones": tuple(_one(value) for value in registers.ones(study)),
-        "assumed": contents.grouped(registers.assumed(study)),
-        "told": contents.trusted(registers.told(study)),
         "memory": tuple(_memory(value, dimensions) for value in registers.from_memory(study)),
         "memory_clauses": tuple((c.row.text("title"), c.reference) for c in clauses if c.row.seen == "memory"),
         "tables": registers.tables_used(study),
     }
 
 
-def _house(study: Study) -> Mapping[str, Any]:
+def _annex(study: Study, measured: tuple[registers.Entry, ...]) -> Mapping[str, Any]:
+    """What lies around the chain, link by link, with what it leans on and what is to be measured for it."""
+    known = {entry.where for entry in measured}
     return {
+        "parts": grids.parts(study),
+        "notes": contents.notes(study),
+        "to_measure": tuple(entry for entry in registers.to_measure(study) if entry.where not in known),
+        **_leaning(study),
+    }
+
+
+def _house(study: Study, inner: Study) -> Mapping[str, Any]:
+    return {
+        "assumed": contents.grouped(registers.assumed(study)),
+        "told": contents.trusted(registers.told(study)),
         "stops": tuple(_stop(item) for item in study.stops),
         "plies": study.beam.plies,
         "flush": study.survey.beam.position == "flush",
-        "to_measure": registers.to_measure(study),
+        "to_measure": registers.to_measure(inner),
         "version": study.version,
         "sha256": study.survey.sha256,
         "file": study.survey.file,
@@ -144,7 +158,7 @@ def _book(study: Study, typeset: Typeset) -> tuple[tuple[str, tuple[steps.Calcul
     return tuple((title, steps.calculations(wanted, typeset)) for title, wanted in steps.every(study))
 
 
-def _style(paper: Paper) -> str:
+def style_sheet(paper: Paper) -> str:
     """The style sheet, with the caution and the page number on every printed page."""
     box = 'font: 6.8pt "DejaVu Sans Mono", "Liberation Mono", Menlo, Consolas, monospace'
     margins = (

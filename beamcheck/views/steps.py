@@ -6,8 +6,8 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from beamcheck.study.registers import Leaf, identity, leaves, steps
 from beamcheck.study.types import Study
+from beamcheck.study.working import Leaf, identity, leaves, steps
 from beamcheck.trace import Check, Clause, Computed, Item, Schedule, Taken, Value, items
 from beamcheck.views import formula
 from beamcheck.views.figures import quantity
@@ -102,8 +102,9 @@ def every(study: Study) -> tuple[tuple[str, tuple[Wanted, ...]], ...]:
     for link in study.links:
         wanted = [_wanted(item, item.title, dimensions) for item in items(link.sheet) if isinstance(item, Check)]
         if not wanted:
-            roots = tuple(cell for item in items(link.sheet) for cell in _figures(item))
-            wanted = [Wanted("", "", roots)] if steps(roots) else []
+            figures = (cell for item in items(link.sheet) for cell in _figures(item))
+            roots = tuple(cell for cell in figures if isinstance(cell.origin, Computed))
+            wanted = [Wanted("", "", roots)] if roots else []
         if wanted:
             found.append((link.title, tuple(wanted)))
     return tuple(found)

@@ -16,12 +16,12 @@ def show(name: str) -> None:
             listing.add_column(head, overflow="fold")
         for one in tables.names():
             table = tables.load(one)
-            listing.add_row(one, table.title, f"{table.document} {table.edition}, {table.place}", str(len(table.rows)))
+            listing.add_row(one, table.title, f"{tables.cited(table.document, table.edition)}, {table.place}", str(len(table.rows)))
         out.print(listing)
         return
     table = tables.load(name)
     out.print(table.title)
-    out.print(f"source: {table.document} {table.edition}, {table.place}")
+    out.print(f"source: {tables.cited(table.document, table.edition)}, {table.place}")
     out.print(f"verified: {table.verified}")
     units = ", ".join(f"{column} in {unit}" for column, unit in table.units.items() if unit != "1")
     out.print(f"units: {units or 'plain numbers'}")

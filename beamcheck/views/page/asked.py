@@ -1,7 +1,7 @@
-"""What may be asked of the page and by whom: its own address, its own origin, small bodies; and what every answer bears.
+"""What may be asked of the page and by whom: its address, its origin, its forms; and what every answer bears.
 
-There is no login, no cookie and nothing kept, so there is nothing to forge; a page of another site that finds the
-address still gets nothing, because its host, its origin or its token is not ours.
+There is no login, no cookie and nothing kept, so there is nothing to forge; a page of another site that finds
+the address still gets nothing, because its host, its origin or its token is not ours.
 """
 
 import hmac
@@ -21,7 +21,7 @@ Headers = tuple[tuple[str, str], ...]
 
 
 class Asked(NamedTuple):
-    """One request: method, target as sent, headers with their names in small letters, body; nonce is fresh for each."""
+    """One request: its target as sent, names of headers in small letters; the nonce is fresh for each."""
 
     method: str
     target: str
@@ -44,7 +44,7 @@ class Answer(NamedTuple):
 
 
 def refused(asked: Asked, port: int, token: str) -> Answer | None:
-    """The answer to what is not ours to answer; None if the request may go on. Order: host, origin, method, size, place."""
+    """The answer to what is not ours to answer, by host, origin, method, size and place; None if it is."""
     hosts = (f"127.0.0.1:{port}", f"localhost:{port}")
     if asked.header("host") not in hosts:
         return plain(421, "this page answers only under its own address on this machine")
@@ -64,8 +64,9 @@ def refused(asked: Asked, port: int, token: str) -> Answer | None:
 def length(asked: Asked) -> int | None:
     """How many bytes of a body are announced and may be read; None if that is not said, or is too many."""
     told = asked.header("content-length") or ""
-    known = told.isascii() and told.isdecimal() and len(told) < 12 and asked.header("transfer-encoding") is None
-    return int(told) if known and int(told) <= MOST_BODY else None
+    known = told.isascii() and told.isdecimal() and len(told) < 12
+    whole = asked.header("transfer-encoding") is None
+    return int(told) if known and whole and int(told) <= MOST_BODY else None
 
 
 def _unreadable(asked: Asked) -> Answer | None:
@@ -79,7 +80,7 @@ def _unreadable(asked: Asked) -> Answer | None:
 def _from_here(asked: Asked) -> bool:
     """Whether the browser says that the request comes from this page or from the address bar.
 
-    A form under ``no-referrer`` sends the origin "null"; then only Sec-Fetch-Site, which no script can write, tells.
+    A form under ``no-referrer`` sends the origin "null"; then Sec-Fetch-Site tells, which no script writes.
     """
     site, origin = asked.header("sec-fetch-site"), asked.header("origin")
     if site is not None and site not in _OWN:
@@ -91,7 +92,9 @@ def _from_here(asked: Asked) -> bool:
     return asked.method != "POST" or site == "same-origin"
 
 
-def answer(status: int, kind: str, body: bytes, more: Mapping[str, str] | None = None, nonce: str = "") -> Answer:
+def answer(
+    status: int, kind: str, body: bytes, more: Mapping[str, str] | None = None, nonce: str = ""
+) -> Answer:
     """An answer with the headers that every one bears; with a nonce its own style and script may run."""
     own = f"'nonce-{nonce}'" if nonce else "'none'"
     policy = (
@@ -115,4 +118,5 @@ def answer(status: int, kind: str, body: bytes, more: Mapping[str, str] | None =
 
 def plain(status: int, sentence: str, more: Mapping[str, str] | None = None) -> Answer:
     """An answer of one sentence."""
-    return answer(status, "text/plain; charset=utf-8", f"bearline: {sentence}\n{SHORT_CAUTION}\n".encode(), more)
+    body = f"bearline: {sentence}\n{SHORT_CAUTION}\n".encode()
+    return answer(status, "text/plain; charset=utf-8", body, more)

@@ -1,7 +1,7 @@
-"""What the buttons of the form do to a survey: add and remove its parts, and keep the numbers that point at posts right.
+"""What the buttons of the form do to a survey: add and remove its parts, and keep what points at them right.
 
-Girders, pads and neighbours name a post by its number, and variants name parts by their key path: whatever comes after
-a post that is added or removed has another number from then on, and is renamed.
+Girders, pads and neighbours name a post by its number, and variants name parts by their key path: what comes
+after a post that is added or removed has another number from then on, and is renamed wherever it is named.
 """
 
 import re
@@ -21,9 +21,9 @@ Renumber = Callable[[int], int | None]
 
 
 def edited(entries: Mapping[str, Any], do: str) -> dict[str, Any]:
-    """The entries after a button: ``add post[2]``, ``remove carried[1]``, ``clear carried[3]``, ``add temporary``.
+    """The entries after a button, such as ``add post[2]``, ``remove carried[1]`` or ``add temporary``.
 
-    ``add`` with a number makes the new one that number; ``clear`` takes away what does not belong to the kind.
+    ``add`` gives the new one that number; ``clear carried[3]`` takes away what does not belong to the kind.
     Raises BadForm for a button that the form has not.
     """
     match = _DO.fullmatch(do)
@@ -39,7 +39,8 @@ def edited(entries: Mapping[str, Any], do: str) -> dict[str, Any]:
     match match["act"]:
         case "add" if len(listed) < MOST_ITEMS:
             changed = _renumbered(entries, key, lambda old: old + (old >= number))
-            return {**changed, key: [*changed.get(key, ())[: number - 1], {}, *changed.get(key, ())[number - 1 :]]}
+            listed = list(changed.get(key, ()))
+            return {**changed, key: [*listed[: number - 1], {}, *listed[number - 1 :]]}
         case "remove":
             changed = _renumbered(entries, key, lambda old: None if old == number else old - (old > number))
             rest = [*changed[key][: number - 1], *changed[key][number:]]
@@ -104,7 +105,8 @@ def _girder(table: Mapping[str, Any], new: Renumber) -> dict[str, Any]:
     texts = _text(table, "post_stations").split(",")
     if len(texts) != len(kept):
         return changed
-    return _with(changed, "post_stations", ",".join(text for text, stays in zip(texts, kept, strict=True) if stays).strip())
+    left = ",".join(text for text, stays in zip(texts, kept, strict=True) if stays)
+    return _with(changed, "post_stations", left.strip())
 
 
 def _named(table: Mapping[str, Any], key: str, new: Renumber) -> tuple[dict[str, Any], tuple[bool, ...]]:

@@ -1,7 +1,7 @@
-"""From the names and texts of a form to the entries of a survey, and from a survey file to what the form can hold.
+"""From the names and texts of a form to the entries of a survey, and from a survey file to what a form holds.
 
-A name is the key path of the reader's messages: ``wall.clear_opening``, ``post[2].height``, and for what is said about
-an entry ``post[2].height.note``. The form holds the whole survey, so the server keeps nothing.
+A name is the key path of the reader's messages: ``wall.clear_opening``, ``post[2].height``, and for what is
+said about an entry ``post[2].height.note``. The form holds the whole survey, so the server keeps nothing.
 """
 
 import json
@@ -40,7 +40,7 @@ class Filled(NamedTuple):
 
 
 def read_form(pairs: Iterable[tuple[str, str]]) -> Filled:
-    """The entries of a form. Raises BadForm for a name, or a choice outside the survey, that no form of ours has."""
+    """The entries of a form. Raises BadForm for what no form of ours has in it."""
     written = tuple(pairs)
     twice = [name for name, count in Counter(name for name, _ in written).items() if count > 1]
     if twice:
@@ -93,7 +93,7 @@ def _variants(text: str) -> list[Table]:
 
 
 def form_entries(document: Mapping[str, Any]) -> Entries:
-    """What a form can hold of a survey file. Raises InputError, all faults in it, if there is more in the file."""
+    """What a form can hold of a survey file. Raises InputError, every fault in it, if the file holds more."""
     held = {key: _held(_SECTIONS[key], written) for key, written in document.items() if key in _SECTIONS}
     variants = document.get(VARIANT, [])
     foreign = set(document) - set(_SECTIONS) - {VARIANT}

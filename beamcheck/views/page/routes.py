@@ -1,30 +1,32 @@
 """The page as one pure function: a request goes in, a whole answer comes out, and nothing is kept or written.
 
-The form holds the survey, so each request brings all that its answer needs; only the file given at the start is known
-besides, and as long as nothing in it was changed its own bytes are what is studied and handed back.
+The form holds the survey, so each request brings all that its answer needs; only the file given at the start
+is known besides, and as long as nothing in it was changed its own bytes are what is studied and handed back.
 """
 
 import json
+import os
+import re
 from collections.abc import Callable, Mapping
-from typing import Any, Literal, NamedTuple, cast
+from typing import Any, NamedTuple, cast
 from urllib.parse import parse_qsl, quote
 
 from beamcheck.errors import BeamcheckError, Fault, InputError
 from beamcheck.study.chain import study
 from beamcheck.study.types import Study
-from beamcheck.survey.reader import MOST_ITEMS, VARIANT, from_document, parsed, read_text
+from beamcheck.survey.reader import DRAFT, VARIANT, parsed, read_text
 from beamcheck.survey.writer import write_survey
 from beamcheck.views.page.asked import MOST_NAMES, Answer, Asked, answer, plain, refused
 from beamcheck.views.page.edits import edited, focus
 from beamcheck.views.page.form import BadForm, Filled, form_entries, read_form
-from beamcheck.views.page.screen import ICON, Screen, drawn
+from beamcheck.views.page.screen import ICON, Screen, change, page
 from beamcheck.views.sheet import Book, Paper, sheet_html
 
 _HTML = "text/html; charset=utf-8"
 
 
 class Start(NamedTuple):
-    """The survey as it was when the page was opened: the file's name, its bytes, and what the form holds of it."""
+    """The survey as the page was opened with it: name of the file, its bytes, and what the form holds."""
 
     file: str
     data: bytes
@@ -49,8 +51,11 @@ class Held(NamedTuple):
 
 
 def opened(file: str, data: bytes) -> Start:
-    """What the page starts with. Raises InputError for a file that no form can hold."""
-    return Start(file, data, form_entries(parsed(data, file)))
+    """What the page starts with; the draft of an interview is completed here. Raises InputError if no form holds it."""
+    shown = "".join(letter if letter.isprintable() else "_" for letter in file)
+    document = parsed(data, file)
+    entries = form_entries({key: written for key, written in document.items() if key != DRAFT})
+    return Start(shown, write_survey(entries).encode() if DRAFT in document else data, entries)
 
 
 def answered(site: Site, asked: Asked) -> Answer:
@@ -62,22 +67,26 @@ def answered(site: Site, asked: Asked) -> Answer:
     if asked.method != "POST":
         return _read(site, asked, place)
     try:
-        filled = read_form(parse_qsl(asked.body.decode(), keep_blank_values=True, max_num_fields=MOST_NAMES, errors="strict"))
+        filled = read_form(_pairs(asked.body))
         entries = edited(filled.entries, filled.do) if filled.do else filled.entries
     except (BadForm, ValueError) as odd:
         return plain(400, f"this is not a form of this page: {odd}")
     held = _held(site.start, entries)
     if place == "":
         return _page(site, asked, held, filled)
-    if place in _DOWNLOADS:
+    if place in (_SURVEY, *_MADE):
         return _download(site, asked, held, filled, place)
     return plain(404, "there is nothing here")
+
+
+def _pairs(body: bytes) -> list[tuple[str, str]]:
+    return parse_qsl(body.decode(), keep_blank_values=True, errors="strict", max_num_fields=MOST_NAMES)
 
 
 def _read(site: Site, asked: Asked, place: str) -> Answer:
     if place == "icon.svg":
         return answer(200, "image/svg+xml", ICON)
-    if place in ("", *_DOWNLOADS):
+    if place in ("", _SURVEY, *_MADE):
         return _page(site, asked, _held(site.start, site.start.entries), Filled(dict(site.start.entries)))
     return plain(404, "there is nothing here")
 
@@ -87,16 +96,17 @@ def _held(start: Start, entries: Mapping[str, Any]) -> Held:
     same = entries == start.entries
     data = start.data if same else write_survey(entries).encode()
     try:
-        survey = read_text(data, start.file) if same else from_document(_plain(entries), _sha256(data), start.file)
-        return Held(entries, data, study(survey), ())
+        return Held(entries, data, study(read_text(data, start.file)), ())
     except InputError as error:
         return Held(entries, data, None, error.faults)
     except BeamcheckError as error:
-        what, _, mend = str(error).partition("\n")
-        return Held(entries, data, None, (Fault("survey", what, mend.strip()),))
+        return Held(entries, data, None, (_fault("survey", error),))
+    except Exception as error:  # noqa: BLE001  the form with all that was typed must come back even then
+        return Held(entries, data, None, (_own_fault(error),))
 
 
 def _page(site: Site, asked: Asked, held: Held, filled: Filled, status: int = 200) -> Answer:
+    """The page, or what changed on it for its script, which says what shape its form has."""
     screen = Screen(
         site.start.file,
         held.entries,
@@ -106,26 +116,44 @@ def _page(site: Site, asked: Asked, held: Held, filled: Filled, status: int = 20
         filled.book,
         focus(filled.do),
         json.dumps(held.entries[VARIANT]) if VARIANT in held.entries else "",
-        MOST_ITEMS,
     )
-    return answer(status, _HTML, drawn(screen, asked.nonce).encode(), nonce=asked.nonce)
+    shape = asked.header("x-shape")
+    try:
+        drawn = page(screen, asked.nonce) if shape is None else change(screen, shape)
+    except Exception as error:
+        if held.study is None:
+            raise
+        return _page(site, asked, Held(held.entries, held.data, None, (_own_fault(error),)), filled, status)
+    return answer(status, _HTML, drawn.encode(), nonce=asked.nonce)
 
 
 def _download(site: Site, asked: Asked, held: Held, filled: Filled, place: str) -> Answer:
-    """A file of the survey as it stands; with faults in it, the survey itself as a marked draft and nothing else."""
-    stem = site.start.file.rpartition(".")[0] or site.start.file
-    kind, ending, make = _DOWNLOADS[place]
-    if ending == "toml":
-        return _file(f"{stem}.toml", kind, _survey(held))
+    """A file of the survey as it stands; with faults in it only the survey itself, as a marked draft."""
+    name = f"{site.start.file.rpartition('.')[0] or site.start.file}.{place.rpartition('.')[2]}"
+    if place == _SURVEY:
+        return _file(name, "application/toml; charset=utf-8", _survey(held))
     if held.study is None:
         return _page(site, asked, held, filled, 422)
+    kind, make = _MADE[place]
     try:
-        return _file(f"{stem}.{ending}", kind, make(held.study, cast("Paper", filled.paper), _BOOK[filled.book]))
+        return _file(name, kind, make(held.study, cast("Paper", filled.paper), _BOOK[filled.book]))
     except InputError as error:
         return _page(site, asked, held._replace(faults=error.faults), filled, 422)
     except BeamcheckError as error:
-        what, _, mend = str(error).partition("\n")
-        return _page(site, asked, held._replace(faults=(Fault(place, what, mend.strip()),)), filled, 422)
+        return _page(site, asked, held._replace(faults=(_fault(place, error),)), filled, 422)
+
+
+def _own_fault(error: Exception) -> Fault:
+    """A fault of ours: the form with all that was typed must come back even then."""
+    if "BEARLINE_TRACEBACK" in os.environ:
+        raise error
+    what = f"a fault of the tool itself, not of your survey: {type(error).__name__}: {error}"
+    return Fault("bearline", what, "please report it with the survey; set BEARLINE_TRACEBACK=1 to see where")
+
+
+def _fault(where: str, error: BeamcheckError) -> Fault:
+    what, _, mend = str(error).partition("\n")
+    return Fault(where, what, mend.strip())
 
 
 def _survey(held: Held) -> bytes:
@@ -137,7 +165,7 @@ def _survey(held: Held) -> bytes:
 
 
 def _file(name: str, kind: str, body: bytes) -> Answer:
-    simple = "".join(letter if letter.isascii() and (letter.isalnum() or letter in "-_.") else "_" for letter in name)
+    simple = re.sub(r"[^A-Za-z0-9._-]", "_", name)
     told = f"attachment; filename=\"{simple}\"; filename*=UTF-8''{quote(name, safe='')}"
     return answer(200, kind, body, {"Content-Disposition": told})
 
@@ -158,20 +186,10 @@ def _json(made: Study, _paper: Paper, _book: Book) -> bytes:
     return (json.dumps(study_data(made), indent=1, ensure_ascii=False) + "\n").encode()
 
 
-def _sha256(data: bytes) -> str:
-    from hashlib import sha256
-
-    return sha256(data).hexdigest()
-
-
-def _plain(entries: Mapping[str, Any]) -> dict[str, Any]:
-    return {key: written for key, written in entries.items() if key != VARIANT}
-
-
 _BOOK: Mapping[bool, Book] = {False: Book.NO, True: Book.FULL}
-_DOWNLOADS: Mapping[str, tuple[str, Literal["toml", "pdf", "html", "json"], Callable[[Study, Paper, Book], bytes]]] = {
-    "survey.toml": ("application/toml; charset=utf-8", "toml", _json),
-    "summary.pdf": ("application/pdf", "pdf", _pdf),
-    "summary.html": ("text/html; charset=utf-8", "html", _html),
-    "study.json": ("application/json; charset=utf-8", "json", _json),
+_SURVEY = "survey.toml"
+_MADE: Mapping[str, tuple[str, Callable[[Study, Paper, Book], bytes]]] = {
+    "summary.pdf": ("application/pdf", _pdf),
+    "summary.html": (_HTML, _html),
+    "study.json": ("application/json; charset=utf-8", _json),
 }

@@ -1,4 +1,4 @@
-"""The form as the template draws it: sections, their items, and a row for every key of the survey with its faults."""
+"""The form as the template draws it: sections, their tables, and a row for every key with its faults."""
 
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
@@ -9,11 +9,12 @@ from beamcheck.survey.fields import SECTIONS
 from beamcheck.tables import lookup
 from beamcheck.trace import Trust
 from beamcheck.views.page.edits import misfits
+from beamcheck.views.page.form import PARTS
 
 TRUSTS: tuple[str, ...] = tuple(Trust)
 
-MOST_BARE = 8
-"""Keys that may be left out and have no stand-in are folded away where there are more of them than this."""
+MOST_BARE = 4
+"""Keys left out that nothing stands in for are folded away where there are more of them than this."""
 
 _LONG = ("question", "note")
 _NOUNS = {"carried": "carried item", "heavy": "heavy thing", "hole": "hole in the beam"}
@@ -22,9 +23,9 @@ _NOUNS = {"carried": "carried item", "heavy": "heavy thing", "hole": "hole in th
 class Row(NamedTuple):
     """One key of the survey as a row of the form.
 
-    name: its key path; kind: text, long or choice; options: the words it may be; entry: what is written, by part; known:
-    whether it may be said how it is known; ranged: whether it may have a low and a high; stand_in: what stands in if it
-    is left out, with lean and flips from the register of cautious defaults.
+    name: its key path; kind: text, long or choice; options: the words it may be; entry: what is written, by
+    part; known: whether it may be said how it is known; ranged: whether it may have a low and high; stand_in:
+    what stands in if it is left out, with lean and flips from the register of cautious defaults.
     """
 
     name: str
@@ -43,9 +44,14 @@ class Row(NamedTuple):
     faults: tuple[Fault, ...]
 
     @property
+    def written(self) -> bool:
+        """Whether anything is written in it."""
+        return any(self.entry.values())
+
+    @property
     def gist(self) -> str:
         """What is said about the entry besides how it is known."""
-        low, high, note = (self.entry.get(part, "") for part in ("low", "high", "note"))
+        low, high, note = (self.entry[part] for part in ("low", "high", "note"))
         between = f"{low or '...'} to {high or '...'}" if low or high else ""
         return "; ".join(filter(None, (between, note)))
 
@@ -66,9 +72,9 @@ class Part(NamedTuple):
     misfits: tuple[str, ...]
 
     @property
-    def unfolded(self) -> bool:
-        """Whether something stands among the folded rows."""
-        return any(row.entry or row.faults for row in self.folded)
+    def every(self) -> tuple[Row, ...]:
+        """All rows, shown or folded away."""
+        return (*self.rows, *self.folded)
 
 
 class Division(NamedTuple):
@@ -124,31 +130,50 @@ def _names(entries: Mapping[str, Any]) -> frozenset[str]:
 
 def _tables(section: Section, entries: Mapping[str, Any]) -> list[tuple[str, Mapping[str, Any]]]:
     if section.repeated:
-        return [(f"{section.key}[{number}]", table) for number, table in enumerate(entries.get(section.key, ()), 1)]
+        return [
+            (f"{section.key}[{number}]", table)
+            for number, table in enumerate(entries.get(section.key, ()), 1)
+        ]
     return [(section.key, entries[section.key])] if section.key in entries else []
 
 
 def _fields(section: Section, table: Mapping[str, Any]) -> tuple[Field, ...]:
     """The keys that belong to the kind, and those that are written all the same."""
     kind = table.get("kind", "")
-    return tuple(field for field in section.fields if not field.kinds or kind in field.kinds or field.key in table)
+    return tuple(one for one in section.fields if not one.kinds or kind in one.kinds or one.key in table)
 
 
 def _division(section: Section, entries: Mapping[str, Any], at: Mapping[str, list[Fault]]) -> Division:
     listed = _tables(section, entries)
     parts = tuple(
-        _part(section, (where, table), number * section.repeated, at) for number, (where, table) in enumerate(listed, 1)
+        _part(section, (where, table), number * section.repeated, at)
+        for number, (where, table) in enumerate(listed, 1)
     )
     own = () if not section.repeated and parts else tuple(at.get(section.key, ()))
-    return Division(section.key, section.key.replace("_", " "), noun(section.key), section.about, section.repeated, section.optional, parts, own)
+    return Division(
+        section.key,
+        section.key.replace("_", " "),
+        noun(section.key),
+        section.about,
+        section.repeated,
+        section.optional,
+        parts,
+        own,
+    )
 
 
-def _part(section: Section, listed: tuple[str, Mapping[str, Any]], number: int, at: Mapping[str, list[Fault]]) -> Part:
+def _part(
+    section: Section, listed: tuple[str, Mapping[str, Any]], number: int, at: Mapping[str, list[Fault]]
+) -> Part:
     where, table = listed
     fields = _fields(section, table)
-    bare = tuple(field for field in fields if not field.required and not field.register)
+    rows = tuple(_row(field, where, table, tuple(at.get(f"{where}.{field.key}", ()))) for field in fields)
+    bare = tuple(
+        row
+        for row, field in zip(rows, fields, strict=True)
+        if _bare(field) and not row.faults and not row.written
+    )
     folded = bare if len(bare) > MOST_BARE else ()
-    rows = {field.key: _row(field, where, table, tuple(at.get(f"{where}.{field.key}", ()))) for field in fields}
     name = " ".join(filter(None, (noun(section.key), str(number or ""))))
     told = _text(table.get("name", table.get("member", "")))
     return Part(
@@ -156,18 +181,23 @@ def _part(section: Section, listed: tuple[str, Mapping[str, Any]], number: int, 
         name,
         f"{name}: {told}" if told else name,
         number,
-        tuple(rows[field.key] for field in fields if field not in folded),
-        tuple(rows[field.key] for field in folded),
+        tuple(row for row in rows if row not in folded),
+        folded,
         tuple(at.get(where, ())),
         misfits(table) if section.key == "carried" else (),
     )
 
 
+def _bare(field: Field) -> bool:
+    """Whether a survey is as good without it: nothing stands in, and it does not make one kind what it is."""
+    return not field.required and not field.register and len(field.kinds) != 1
+
+
 def _row(field: Field, where: str, table: Mapping[str, Any], faults: tuple[Fault, ...]) -> Row:
     written = table.get(field.key, {})
-    entry = {"value": written} if isinstance(written, str) else written
+    entry = dict.fromkeys(PARTS, "") | ({"value": written} if isinstance(written, str) else written)
     kind = "choice" if field.choices else "long" if field.key in _LONG else "text"
-    said = bool(field.dimension or field.choices or field.register) or len(entry) > ("value" in entry)
+    said = bool(field.dimension or field.choices or field.register) or any(entry[part] for part in PARTS[1:])
     stand_in = _stand_in(field, _text(table.get("kind", "")))
     return Row(
         f"{where}.{field.key}",
@@ -175,7 +205,7 @@ def _row(field: Field, where: str, table: Mapping[str, Any], faults: tuple[Fault
         field.about,
         field.example,
         kind,
-        _options(field, entry.get("value", "")),
+        _options(field, entry["value"]),
         field.required,
         entry,
         said,

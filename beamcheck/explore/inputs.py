@@ -1,0 +1,139 @@
+"""What a study rests on and how far each of it may be off: low, likely and high; and studies with figures changed."""
+
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import fields, is_dataclass, replace
+from typing import Any, NamedTuple
+
+from beamcheck import units
+from beamcheck.errors import InputError, OutOfRange
+from beamcheck.study.layout import lay_out
+from beamcheck.study.registers import called
+from beamcheck.study.types import Study
+from beamcheck.survey.model import Survey
+from beamcheck.tables import Row, lookup
+from beamcheck.trace import Check, Computed, Given, Num, Value, ancestry, items, values
+from beamcheck.units import Dimension
+
+_KINDS = {
+    "in": Dimension.LENGTH,
+    "ft^2": Dimension.AREA,
+    "psf": Dimension.AREA_LOAD,
+    "lb": Dimension.FORCE,
+    "lb/in": Dimension.LINE_LOAD,
+    "deg": Dimension.ANGLE,
+}
+_HALVINGS = 24
+_LEAST_LEFT = 0.1  # no figure is taken below this share of the likely one
+
+
+class Ranged(NamedTuple):
+    """One input: key path, name in the owner's words, the Value, its range in the Value's unit, and where that is from.
+
+    spread: the row of the table of spreads; None where both ends are the owner's own.
+    """
+
+    where: str
+    name: str
+    value: Value
+    low: float
+    likely: float
+    high: float
+    spread: Row | None
+
+
+def inputs(study: Study, keys: Collection[str] | None = None) -> tuple[Ranged, ...]:
+    """Every figure of the survey that the study rests on, or that its checks of these keys do, each once.
+
+    A figure of zero says that a thing is not there, and the size of a member is what is bought: neither has a range.
+    """
+    found: dict[str, Ranged] = {}
+    for value in values(study.sheet) if keys is None else _under(study, keys):
+        origin = value.origin
+        if not isinstance(origin, Given) or origin.where in found or origin.where.endswith(".member"):
+            continue
+        if value.unit in _KINDS and value.number != 0:
+            found[origin.where] = _possible(study, _ranged(study.survey, value, origin))
+    return tuple(found.values())
+
+
+def _under(study: Study, keys: Collection[str]) -> Iterator[Value]:
+    seen: set[int] = set()
+    for item in items(study.sheet):
+        if isinstance(item, Check) and item.key in keys:
+            for root in (item.demand, item.limit):
+                yield from ancestry(root, seen)
+
+
+def _ranged(survey: Survey, value: Value, origin: Given) -> Ranged:
+    likely = float(value.number)
+    name = called(survey, origin.where)
+    if origin.low is not None and origin.high is not None:
+        return Ranged(origin.where, name, value, origin.low, likely, origin.high, None)
+    kind = _KINDS[value.unit]
+    row = lookup("practice/spreads", trust=str(origin.trust), kind=str(kind))
+    least = 0.0
+    if row.has("at_least"):
+        least = units.convert(units.parse(row.text("at_least"), kind), units.base_unit(kind), value.unit)
+    down, up = (max(abs(likely) * row.number(end), least) for end in ("down", "up"))
+    down = min(down, abs(likely) * (1 - _LEAST_LEFT))
+    low = origin.low if origin.low is not None else likely - down
+    high = origin.high if origin.high is not None else likely + up
+    return Ranged(origin.where, name, value, low, likely, high, row)
+
+
+def _possible(study: Study, one: Ranged) -> Ranged:
+    """The range as far as posts and beam can be laid out with it: a seat no longer than its post, posts in order."""
+
+    def fits(number: float) -> bool:
+        try:
+            lay_out(with_numbers(study.survey, {one.where: number}), study.beam)
+        except (InputError, OutOfRange):
+            return False
+        return True
+
+    return one._replace(low=_farthest(one.likely, one.low, fits), high=_farthest(one.likely, one.high, fits))
+
+
+def _farthest(fitting: float, end: float, fits: Callable[[float], bool]) -> float:
+    """The figure farthest towards an end that still fits."""
+    if fits(end):
+        return end
+    for _ in range(_HALVINGS):
+        middle = (fitting + end) / 2
+        fitting, end = (middle, end) if fits(middle) else (fitting, middle)
+    return fitting
+
+
+def with_numbers(survey: Survey, numbers: Mapping[str, Num]) -> Survey:
+    """The survey with other figures at the given key paths, in the unit that each is kept in."""
+    changed = _anew(survey, numbers)
+    assert isinstance(changed, Survey)
+    return changed
+
+
+def _anew(old: Any, numbers: Mapping[str, Num]) -> Any:
+    """A part of the survey with the new figures in it; itself where nothing changes."""
+    if isinstance(old, Value):
+        where = old.origin.where if isinstance(old.origin, Given) else ""
+        return replace(old, number=numbers[where]) if where in numbers else old
+    if isinstance(old, tuple):
+        new = tuple(_anew(item, numbers) for item in old)
+        return new if any(a is not b for a, b in zip(new, old, strict=True)) else old
+    if not is_dataclass(old) or isinstance(old, type):
+        return old
+    parts = {field.name: getattr(old, field.name) for field in fields(old)}
+    changes = {name: new for name, part in parts.items() if (new := _anew(part, numbers)) is not part}
+    return replace(old, **changes) if changes else old
+
+
+def replayed(value: Value, numbers: Mapping[str, Num]) -> Value:
+    """A value computed anew from its leaves, of which those at the given key paths hold new figures."""
+    if isinstance(value.origin, Given):
+        new = numbers.get(value.origin.where)
+        return value if new is None else replace(value, number=new)
+    if not isinstance(value.origin, Computed):
+        return value
+    anew = {name: replayed(parent, numbers) for name, parent in value.inputs}
+    if all(anew[name] is parent for name, parent in value.inputs):
+        return value
+    return value.origin.clause(**anew).named(value.title)

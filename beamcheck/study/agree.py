@@ -1,0 +1,56 @@
+"""Whether the entries of a survey agree with each other: house width with spans, splices with posts."""
+
+from beamcheck import units
+from beamcheck.errors import Fault, InputError
+from beamcheck.study.layout import Layout
+from beamcheck.study.stops import question
+from beamcheck.survey.model import Survey
+from beamcheck.trace import Item, Missing, Value
+
+_WALLS_APART = 6.0  # in: what boards, plaster and a tape over furniture add up to
+_WALL = 3.5  # in: a wall whose thickness was not measured
+
+
+def agree(survey: Survey) -> None:
+    """Raise InputError where the spans of the joists do not add up to the stated width of the house."""
+    width = survey.wall.house_width
+    if width is None:
+        return
+    wall = float(survey.wall.thickness.to("in")) if survey.wall.thickness is not None else _WALL
+    faults: list[Fault] = []
+    for item in survey.carried:
+        if item.kind not in ("floor", "ceiling") or item.span_a is None or item.span_b is None:
+            continue
+        a, b = float(item.span_a.to("in")), float(item.span_b.to("in"))
+        if min(a, b) > 0 and abs(a + wall + b - float(width.to("in"))) > _WALLS_APART:
+            reach, told = (units.format_length(length) for length in (a + wall + b, float(width.to("in"))))
+            what = f"both spans and the wall make {reach}, and wall.house_width says {told}"
+            faults.append(Fault(f"{item.where}.span_a", what, "measure the spans again, or leave the width out"))
+    if faults:
+        raise InputError(faults)
+
+
+def splices(survey: Survey, layout: Layout) -> list[Item]:
+    """Splices of the beam: over a post a question, elsewhere nothing of the beam is shown. Raises InputError off it."""
+    parts: list[Item] = []
+    for number, splice in enumerate(survey.beam.splices, 1):
+        at, where = float(splice.to("in")), f"beam.splices[{number}]"
+        if not layout.line.start <= at <= layout.line.end:
+            ends = f"{units.format_length(layout.line.start)} to {units.format_length(layout.line.end)}"
+            what = f"{units.format_length(at)} is off the beam, which runs from {ends}"
+            raise InputError([Fault(where, what, "measure from the centre of the left bearing")])
+        if not _over_a_post(at, layout):
+            need = f"a splice at {units.format_length(at)} is over no post: move it over one, or use plies in one piece"
+            parts.append(Missing(where, "Beam with a splice inside a span", need))
+        elif layout.line.supports[0] < at < layout.line.supports[-1]:
+            parts.append(question(where, "splice"))
+    return parts
+
+
+def _over_a_post(at: float, layout: Layout) -> bool:
+    halves = [_half(post.b) for post in layout.posts]
+    return any(abs(at - support) <= half for support, half in zip(layout.line.supports, halves, strict=True))
+
+
+def _half(side: Value) -> float:
+    return float(side.to("in")) / 2

@@ -1,0 +1,115 @@
+"""Below the posts: girders, pads, existing members whose load rises, and the sum of what arrives at the soil."""
+
+from beamcheck.checks.post import foot_load
+from beamcheck.study.brought import Brought, brought
+from beamcheck.study.girders import Carrying, carry
+from beamcheck.study.ground import Ground
+from beamcheck.study.pads import Padded, pier_on_pad, post_on_pad, put_on_pad
+from beamcheck.study.posts import Above
+from beamcheck.study.rises import rises_link, support_name, support_rises
+from beamcheck.study.soil import Arrival, soil_link
+from beamcheck.study.stops import question
+from beamcheck.study.types import Link, sheet
+from beamcheck.survey.below import Pad
+from beamcheck.trace import Item, Missing, Note, Value
+
+
+def below_links(above: Above, land: Ground) -> list[Link]:
+    """The links of girders, their supports and pads, of the members whose load rises, and of the soil."""
+    feet = _feet(above)
+    carrying = [
+        carry(girder, member, _posts_on(number, land, feet), above.survey.site)
+        for number, (girder, member) in enumerate(land.girders)
+    ]
+    standing = _standing(feet, carrying)
+    pads = [_on_pad(pad, above, standing) for pad in above.survey.pads]
+    links: list[Link] = []
+    for one in carrying:
+        links += [one.link, *_supports(one, land)]
+    links += [padded.link for padded in pads]
+    links.append(rises_link(above, carrying))
+    links.append(soil_link(above, carrying, _arrivals(feet, carrying, land), pads))
+    return links
+
+
+def unshown_below(land: Ground, pads: tuple[Pad, ...]) -> list[Link]:
+    """The links of girders and pads where nothing above them is shown."""
+    need = "what comes down on it is not shown"
+    titles = [(girder.where, f"Girder below: {girder.name}") for girder, _ in land.girders]
+    titles += [(pad.where, f"Pad under {pad.under}") for pad in pads]
+    return [Link(key, title, sheet(key, title, Missing(f"{key}.unshown", title, need))) for key, title in titles]
+
+
+def _feet(above: Above) -> tuple[Brought, ...]:
+    """What each post brings down at its foot, its own weight included."""
+    feet = []
+    for number, coming in enumerate(brought(above.loaded, above.loaded.sources)):
+        member = above.layout.posts[number]
+        height = above.survey.posts[number].height or above.survey.wall.ceiling_height
+        most, whole = (
+            {name: foot_load(member, height, P) if name == "D" else P for name, P in loads.items()}
+            for loads in (coming.most, coming.whole)
+        )
+        feet.append(Brought(most, whole))
+    return tuple(feet)
+
+
+def _posts_on(number: int, land: Ground, feet: tuple[Brought, ...]) -> list[tuple[str, Brought, Value]]:
+    """Posts on a girder: name, what each brings down, station."""
+    return [
+        (f"post {post + 1}", feet[post], station)
+        for post, (girder, station) in sorted(land.on_girder.items())
+        if girder == number
+    ]
+
+
+def _standing(feet: tuple[Brought, ...], carrying: list[Carrying]) -> dict[str, Brought]:
+    """What comes down at each place where a pad can be, by the place's name."""
+    found = {f"post {number}": coming for number, coming in enumerate(feet, 1)}
+    for one in carrying:
+        found |= {support_name(one, number): coming for number, coming in enumerate(one.supports)}
+    return found
+
+
+def _on_pad(pad: Pad, above: Above, standing: dict[str, Brought]) -> Padded:
+    sides = pier_on_pad(pad)
+    if pad.under.startswith("post ") and pad.under in standing:
+        number = int(pad.under.removeprefix("post ")) - 1
+        post = above.survey.posts[number]
+        if post.stands_on == "pad":
+            sides = post_on_pad(post, above.layout.posts[number])
+    return put_on_pad(pad, standing.get(pad.under), sides, above.survey.site)
+
+
+def _supports(one: Carrying, land: Ground) -> list[Link]:
+    """A link for each support of a girder: what comes down there, and the pad under it or what is missing."""
+    links = []
+    for number, rise in enumerate(support_rises(one)):
+        name, key = support_name(one, number), f"{one.girder.where}.support[{number + 1}]"
+        parts: list[Item] = [rise.after.named("greatest load on it")] if isinstance(rise.after, Value) else []
+        if rise.share is not None:
+            parts.append(rise.share.named("share by which that rises"))
+        if not rise.asked_about and name not in land.pads:
+            parts.append(Note("Its load does not rise by more than the existing building code lets go unchecked."))
+        else:
+            parts.append(question(f"{key}.pier", "pier"))
+            parts += [] if name in land.pads else [_no_pad(name, key)]
+        links.append(Link(key, f"Support {number + 1} of {one.girder.name}", sheet(key, name.capitalize(), *parts)))
+    return links
+
+
+def _no_pad(name: str, key: str) -> Missing:
+    need = f'measure the pad and write it as [[pad]] with under = "{name}"'
+    return Missing(f"{key}.pad", f"Pad under {name}", need)
+
+
+def _arrivals(feet: tuple[Brought, ...], carrying: list[Carrying], land: Ground) -> list[Arrival]:
+    """Where loads leave the chain for the ground: posts that stand on no girder, and the supports of girders."""
+    found = [
+        Arrival(f"post {number + 1}", coming.whole)
+        for number, coming in enumerate(feet)
+        if number not in land.on_girder
+    ]
+    for one in carrying:
+        found += [Arrival(support_name(one, number), coming.whole) for number, coming in enumerate(one.supports)]
+    return found

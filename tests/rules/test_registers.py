@@ -1,0 +1,182 @@
+"""The registers that a summary lists are walks over the study's tree: nothing is left out, nothing is twice."""
+
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from beamcheck.study import registers, shapes, working
+from beamcheck.study.chain import study
+from beamcheck.survey.reader import read_text
+from beamcheck.trace import Check, Computed, Given, Looked, Missing, Taken, ancestry, items, values
+
+SURVEYS = {path.stem: path.read_bytes() for path in sorted((Path(__file__).parent / "sheets").glob("*.toml"))}
+SURVEYS["demo"] = (files("beamcheck.survey") / "demo.toml").read_bytes()
+
+
+@pytest.fixture(scope="module", params=sorted(SURVEYS))
+def made(request):
+    """Each survey, studied."""
+    return study(read_text(SURVEYS[request.param]))
+
+
+def test_every_given_figure_is_known_or_registered(made) -> None:
+    """A figure of the survey is measured, or it stands in the register of assumptions or of what was told."""
+    listed = {entry.where for entry in (*registers.assumed(made), *registers.told(made))}
+    for value in values(made.sheet):
+        if isinstance(value.origin, Given) and value.origin.trust != "measured":
+            assert value.origin.where in listed
+
+
+def test_assumed_words_are_registered_with_what_would_change_them(made) -> None:
+    """Each word that the register of defaults put in is listed with its lean and with what would change it."""
+    listed = {entry.where: entry for entry in registers.assumed(made)}
+    defaults = [word for word in made.survey.words if word.trust == "assumed" and word.lean]
+    assert defaults
+    for word in defaults:
+        assert (listed[word.where].lean, listed[word.where].flips) == (word.lean, word.flips)
+
+
+def test_no_entry_is_twice(made) -> None:
+    """Each register lists a key of the survey once, and what was measured in none of them but the field sheet."""
+    for register in (registers.assumed, registers.told, registers.to_measure):
+        wheres = [entry.where for entry in register(made)]
+        assert len(wheres) == len(set(wheres))
+    assert {"wall.clear_opening", "wall.ceiling_height"} <= {entry.where for entry in registers.to_measure(made)}
+
+
+def test_figures_from_memory_are_all_of_them(made) -> None:
+    """The list of figures from memory holds every such table cell that the study rests on, and no other."""
+    cells = {
+        (value.origin.row.table.name, value.origin.row.line, value.origin.column)
+        for value in values(made.sheet)
+        if isinstance(value.origin, Looked) and value.origin.row.seen == "memory"
+    }
+    listed = [value.origin for value in registers.from_memory(made)]
+    assert {(origin.row.table.name, origin.row.line, origin.column) for origin in listed} == cells
+    assert len(listed) == len(cells)
+
+
+def test_factors_of_one_have_reasons(made) -> None:
+    """Every factor that a rule sets to 1.0 is listed once with its reason; a limit of 1.0 is not one of them."""
+    listed = {(value.name, value.origin.reason) for value in registers.ones(made)}
+    assert len(listed) == len(registers.ones(made))
+    for value in values(made.sheet):
+        if isinstance(value.origin, Taken) and value.unit == "1" and value.number == 1:
+            assert ((value.name, value.origin.reason) in listed) is not value.name.endswith("_lim")
+            assert value.origin.reason
+
+
+def test_tables_used_are_those_of_the_figures(made) -> None:
+    """Every table that a figure comes from is named among the sources."""
+    names = [table.name for table in registers.tables_used(made)]
+    assert len(names) == len(set(names))
+    assert {value.origin.row.table.name for value in values(made.sheet) if isinstance(value.origin, Looked)} <= set(
+        names
+    )
+
+
+def test_steps_run_from_inputs_to_results(made) -> None:
+    """A clause line comes after the lines that its inputs come from, and the last line makes demand or limit."""
+    for check in (item for item in items(made.sheet) if isinstance(item, Check)):
+        steps = working.steps((check.demand, check.limit))
+        place = {working.identity(value): number for number, value in enumerate(steps)}
+        assert len(place) == len(steps)
+        for number, value in enumerate(steps):
+            for _, parent in value.inputs:
+                if isinstance(parent.origin, Computed):
+                    assert place[working.identity(parent)] < number
+        for root in (check.demand, check.limit):
+            if isinstance(root.origin, Computed):
+                assert working.identity(root) in place
+
+
+def test_steps_and_leaves_hold_every_input(made) -> None:
+    """Each input of a printed line is itself a printed line or stands among the figures that go in."""
+    for check in (item for item in items(made.sheet) if isinstance(item, Check)):
+        roots = (check.demand, check.limit)
+        lines = {working.identity(value) for value in working.steps(roots)}
+        goes_in = {(leaf.name, *working.identity(leaf.value)) for leaf in working.leaves(roots)}
+        for value in working.steps(roots):
+            for name, parent in value.inputs:
+                key = working.identity(parent)
+                assert key in lines or (name, *key) in goes_in
+
+
+def test_what_matters_most_begins_with_what_is_missing(made) -> None:
+    """Of the unknowns shown first, missing links come before assumptions, each need once, three at most."""
+    found = registers.foremost(made)
+    assert 0 < len(found) <= 3
+    needs = list(dict.fromkeys(stop.need for stop in made.stops if isinstance(stop, Missing)))
+    assert [unknown.settle for unknown in found][: len(needs)] == needs[:3]
+    assert len({unknown.settle for unknown in found if unknown.stands == "not shown"}) == min(len(needs), 3)
+
+
+def test_the_governing_members_assumptions_come_next(made) -> None:
+    """Behind the missing links stand the assumptions about the member that governs and what its check rests on."""
+    governing = registers.core(made).governing
+    if governing is None:
+        assert made.loaded is None
+        return
+    found = [unknown for unknown in registers.foremost(made, 1000) if unknown.stands != "not shown"]
+    rests_on = {
+        value.origin.where
+        for root in (governing.demand, governing.limit)
+        for value in ancestry(root)
+        if isinstance(value.origin, Given)
+    }
+    member = governing.key.partition(".")[0]
+    near = [
+        entry.where.startswith(f"{member}.") or entry.where in rests_on
+        for unknown in found
+        for entry in registers.assumed(made)
+        if entry.name == unknown.name
+    ]
+    assert near == sorted(near, reverse=True)
+    assert any(near)
+
+
+def test_core_and_around_are_the_whole(made) -> None:
+    """What is printed in the summary and what in the annex make up the study, each link once, in order."""
+    inner, outer = registers.core(made).links, registers.around(made).links
+    assert sorted(made.links.index(link) for link in (*inner, *outer)) == list(range(len(made.links)))
+    assert {link.key.partition("[")[0].partition(".")[0] for link in inner} >= {"takedown", "beam", "post"}
+    assert [made.links.index(link) for link in inner] == sorted(made.links.index(link) for link in inner)
+
+
+def test_drawn_curves_are_those_of_the_checks(made) -> None:
+    """The moment diagram shows the case that the bending check names, with the check's own moment as its peak."""
+    drawn = {shape.name: shape for shape in shapes.moment_shapes(made)}
+    checks = {item.key: item for item in items(made.sheet) if isinstance(item, Check)}
+    assert bool(drawn) is (made.loaded is not None)
+    for name, shape in drawn.items():
+        check = checks[f"beam.bending_{name}"]
+        moments = [value.number for value in ancestry(check.demand) if value.name == "M"]
+        assert moments == [abs(shape.peak)]
+        assert abs(shape.response.moment(shape.station) - shape.peak) <= 1e-6 * abs(shape.peak)
+        assert check.when.startswith(shape.case)
+
+
+def test_reactions_balance_the_loads(made) -> None:
+    """Under dead load, which comes in one pattern only, the printed reactions add up to the dead load."""
+    found = shapes.reactions(made)
+    if made.loaded is None:
+        assert found == ()
+        return
+    line = made.loaded.line
+    total = 0.0
+    for source in (source for source in made.loaded.sources if source.load_type == "D"):
+        start = float(source.start.to("in")) if source.start is not None else line.start
+        end = float(source.end.to("in")) if source.end is not None else line.end
+        total += float(source.P.to("lb")) if source.P is not None else float(source.w.to("lb/in")) * (end - start)
+    assert sum(dict(one.by_type)["D"] for one in found) == pytest.approx(total, rel=1e-9)
+
+
+def test_deflection_figures_are_those_of_the_movement_table(made) -> None:
+    """Each deflected shape carries the figure of the movement table for its own load type, before creep."""
+    for shape in shapes.deflection_shapes(made):
+        stiffness = {value.name: value.number for value in ancestry(shape.figure) if value.name in ("E_adj", "I")}
+        bending = shape.peak / (stiffness["E_adj"] * stiffness["I"])
+        parts = {value.name: value.number for value in ancestry(shape.figure) if value.name in ("delta_b", "delta_s")}
+        assert parts["delta_b"] == pytest.approx(bending, rel=1e-9)
+        assert shape.figure.number == pytest.approx(bending + parts.get("delta_s", 0.0), rel=1e-9)
