@@ -202,23 +202,27 @@ def _unusual_factor(written: str, unit: str, dimension: Dimension) -> float:
     unknown = UnitFault(f'"{written}" is not a unit of {dimension} known here', _wanted(dimension))
     if dimension in (Dimension.ANGLE, Dimension.NUMBER) or not re.fullmatch(_UNUSUAL, unit):
         raise unknown
-    registry = _registry()
     try:
-        read = registry.parse_units(_as_force(unit))
-        base = registry.parse_units(_as_force(base_unit(dimension)))
-    except (AttributeError, ValueError, TypeError):  # pint's undefined unit, bad syntax, odd tokens
+        factor, weight = _read_by_pint(_as_force(unit), _as_force(base_unit(dimension)))
+    except (AttributeError, ValueError, TypeError):  # undefined, badly spelled, logarithmic, with an offset
         raise unknown from None
-    one = registry.Quantity(1.0, read)
-    if not one.is_compatible_with(base):
-        weighed = registry.Quantity(1.0, read * registry.parse_units("standard_gravity"))
-        if weighed.is_compatible_with(base):
-            fault = f'"{written}" is a mass, not {_article(dimension)}'
-            raise UnitFault(fault, f'write it with N or kN, or with lb: "{_ASKED[dimension][2]}"')
-        raise unknown
-    factor = float(one.to(base).magnitude)
-    if not _SANE[0] <= factor <= _SANE[1] or any(_odd_prefix(registry, word) for word in unit.split("*")):
+    if weight:
+        fault = f'"{written}" is a mass, not {_article(dimension)}'
+        raise UnitFault(fault, f'write it with N or kN, or with lb: "{_ASKED[dimension][2]}"')
+    if not _SANE[0] <= factor <= _SANE[1] or any(_odd_prefix(_registry(), word) for word in unit.split("*")):
         raise unknown
     return factor
+
+
+def _read_by_pint(unit: str, base: str) -> tuple[float, bool]:
+    """Base units in one of the unit (0 if of another dimension), and whether it is a mass where a force is wanted."""
+    registry = _registry()
+    read, wanted = registry.parse_units(unit), registry.parse_units(base)
+    one = registry.Quantity(1.0, read)
+    if one.is_compatible_with(wanted):
+        return float(one.to(wanted).magnitude), False
+    weighed = registry.Quantity(1.0, read * registry.parse_units("standard_gravity"))
+    return 0.0, bool(weighed.is_compatible_with(wanted))
 
 
 def _odd_prefix(registry: "pint.UnitRegistry[Any]", words: str) -> bool:

@@ -68,11 +68,12 @@ def _blank(line: Line) -> Chart:
     supports = line.supports
     cuts = [*supports]
     hang = 0
-    if line.left_overhang:
-        cuts.insert(0, supports[0] - line.left_overhang)
+    start, end = supports[0] - line.left_overhang, supports[-1] + line.right_overhang
+    if start < supports[0]:
+        cuts.insert(0, start)
         hang = 1
-    if line.right_overhang:
-        cuts.append(supports[-1] + line.right_overhang)
+    if end > supports[-1]:
+        cuts.append(end)
     posts, bays = [0.0] * len(supports), [0.0] * (len(cuts) - 1)
     events: list[list[Event]] = [[] for _ in bays]
     return tuple.__new__(Chart, (cuts, hang, events, bays, bays[:], posts, posts[:]))  # half the time of a call by name

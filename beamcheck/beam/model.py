@@ -84,13 +84,14 @@ class Line:
 
     def __post_init__(self) -> None:
         supports = self.supports
-        before = None
-        for support in supports:
-            if before is not None and not before < support:
-                raise OutOfRange(_no_span(supports, before, support))
-            before = support
         if len(supports) < 2 or not isfinite(supports[0] + supports[-1]):
             raise OutOfRange(_not_held(supports))
+        shortest = NEAR * (supports[-1] - supports[0])
+        before = supports[0]
+        for support in supports[1:]:
+            if not (support > before and support - before >= shortest):
+                raise OutOfRange(_no_span(supports, before, support))
+            before = support
         if not (0.0 <= self.left_overhang < 1e9 and 0.0 <= self.right_overhang < 1e9):
             raise OutOfRange(_bad_overhang(self.left_overhang, self.right_overhang))
 
@@ -109,10 +110,11 @@ class Line:
         """Left overhang, spans, right overhang, from the left; masks of live load count them from 0."""
         supports = self.supports
         bays = [Bay(f"span {i + 1}", "span", a, b) for i, (a, b) in enumerate(pairwise(supports))]
-        if self.left_overhang:
-            bays.insert(0, Bay("left overhang", "left overhang", self.start, supports[0]))
-        if self.right_overhang:
-            bays.append(Bay("right overhang", "right overhang", supports[-1], self.end))
+        start, end = self.start, self.end
+        if start < supports[0]:
+            bays.insert(0, Bay("left overhang", "left overhang", start, supports[0]))
+        if end > supports[-1]:
+            bays.append(Bay("right overhang", "right overhang", supports[-1], end))
         return tuple(bays)
 
 
@@ -133,7 +135,7 @@ def _not_held(supports: tuple[float, ...]) -> str:
 
 def _no_span(supports: tuple[float, ...], left: float, right: float) -> str:
     stations = ", ".join(inch(support) for support in supports)
-    fault = "no span between" if left == right else "supports out of order:"
+    fault = "no span between" if left <= right else "supports out of order:"
     return (
         f"beam line: {fault} {inch(left)} and {inch(right)} (supports at {stations})\n"
         "  give each support once, from left to right"

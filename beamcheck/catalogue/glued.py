@@ -11,6 +11,7 @@ _FIGURES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min")
 _GLULAM = {
     "F_b": "F_bx_pos",
     "F_b_neg": "F_bx_neg",
+    "F_b_y": "F_by",
     "F_v": "F_vx",
     "F_c_perp": "F_c_perp_tension_face",
     "F_t": "F_t",
@@ -54,7 +55,7 @@ def read_glulam(wording: Wording) -> Member:
     if row is None:
         choices = [f"glulam {row.text('combination')}" for row in rows]
         raise wording.fault(f"{wording.grade!r} is not in nds_2018/glulam_5a", nearest(wording.grade, choices))
-    figures = {name: looked(row, col, name.removesuffix("_neg")) for name, col in _GLULAM.items() if row.has(col)}
+    figures = {name: looked(row, col, name.removesuffix("_neg").removesuffix("_y")) for name, col in _GLULAM.items() if row.has(col)}
     figures.setdefault("E_min", looked(row, "E_x_min", "E_min"))
     product = "glulam Southern Pine" if "SP" in row.text("species") else "glulam"
     figures["x"] = looked(tables.lookup("nds_2018/volume_factor", product=product), "x")

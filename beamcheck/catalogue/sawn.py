@@ -11,6 +11,7 @@ from beamcheck.trace import Value, looked, taken
 
 _FIGURES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min")
 _DIMENSION_TABLES = ("nds_2018/sawn_4a", "nds_2018/sawn_4b")
+_SQUARISH = 2.0  # in: timbers wider than that over their thickness are Beams & Stringers
 _DRESSED = ((2, 1.5), (3, 2.5), (4, 3.5), (5, 4.5), (6, 5.5), (8, 7.25), (10, 9.25), (12, 11.25), (14, 13.25))
 _GROUPS = {"Stud": "stud", "Construction": "construction", "Standard": "construction", "Utility": "utility"}
 _TOGETHER = {"No.1/No.2": ("No.1", "No.2"), "No.3 and Stud": ("No.3", "Stud")}
@@ -21,7 +22,7 @@ def read_sawn(wording: Wording) -> Member:
     size, b, d, nominal_b, nominal_d = _size(wording)
     wording, stand_in = _known_grade(wording, nominal_b)
     if nominal_b >= 5:
-        graded = _timber(wording, nominal_b, nominal_d)
+        graded = _timber(wording, abs(float(d.number) - float(b.number)))
     else:
         graded = _dimension(wording, nominal_b, nominal_d)
     return assembled(wording, size, b, d, graded._replace(remarks=stand_in + graded.remarks))
@@ -81,8 +82,8 @@ def _dimension_row(wording: Wording, nominal_d: int) -> Row:
     )
 
 
-def _timber(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
-    shape = "Beams & Stringers" if abs(nominal_d - nominal_b) > 2 else "Posts & Timbers"
+def _timber(wording: Wording, wider_by: float) -> Graded:
+    shape = "Beams & Stringers" if wider_by > _SQUARISH else "Posts & Timbers"
     rows = tables.load("nds_2018/timber_4d").rows
     fitting = [row for row in rows if row.text("size_class") in (shape, "5x5 and larger")]
     row = next((row for row in _of_grade(plain(wording.grade), ("nds_2018/timber_4d",)) if row in fitting), None)
@@ -92,6 +93,9 @@ def _timber(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
     species = row.text("species")
     none = taken("C_F", 1.0, "no size factor on compression of timbers", "NDS Supplement 2018, Table 4D")
     figures = {name: looked(row, name) for name in _FIGURES} | {"C_F_c": none}
+    if row.text("size_class") == "Beams & Stringers":
+        grade = row.text("grade").removeprefix("Dense ").partition(" (")[0]
+        figures["C_fu_y"] = looked(tables.lookup("nds_2018/flat_use_4d", grade=grade), "C_fu_F_b", "C_fu")
     wet = "timber Southern Pine" if species == "Southern Pine" else "timber"
     return Graded(Kind.TIMBER, f"{species} {row.text('grade')}", figures, density(species), wet, remarks(row))
 

@@ -7,10 +7,11 @@ from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks import wood
 from beamcheck.checks.demands import Demands, Way
 from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.maths import everywhere
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.tables import Row, lookup
-from beamcheck.takedown.sources import LOAD_WORDS
+from beamcheck.takedown.sources import LOAD_WORDS, Source
 from beamcheck.trace import Check, Item, Num, Refer, Value, looked, taken
 
 LIFTS = -1.0  # lb: a lesser uplift is rounding or the weight of a hand
@@ -96,16 +97,26 @@ def _bending(design: BeamDesign, way: Way) -> Iterator[Check]:
 
 
 def _shears(design: BeamDesign) -> Iterator[Check]:
-    """Shear at each support face, at a depth from it where the standard lets it."""
+    """Shear at each support face, at a depth from it where the standard lets it; anywhere if any load presses up."""
     member, loaded = design.member, design.loaded
+    falls = all(_presses_down(source) for source in loaded.sources)
     for number, combination in enumerate(loaded.combinations):
         limit = wood.shear(member, combination.C_D, design.at)
-        for face in loaded.faces(number):
+        if not falls:
+            V, case = loaded.shear(number)
+            yield Check(f"{design.key}.shear", "Shear", nds.shear_stress(V=V, b=member.b, d=member.d), limit, case)
+        for face in loaded.faces(number) if falls else ():
             V = face.V
             if design.position == "dropped":
                 V = loaded.shear_beyond(face, _half_bearing(design.seats[face.support]), member.d.to("in"))
             stress = nds.shear_stress(V=V, b=member.b, d=member.d)
             yield Check(f"{design.key}.shear", "Shear", stress, limit, face.when)
+
+
+def _presses_down(source: Source) -> bool:
+    load = source.P if source.P is not None else source.w
+    assert load is not None
+    return everywhere(load.number >= 0)
 
 
 def _half_bearing(seat: Seat) -> Num:

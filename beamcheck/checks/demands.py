@@ -81,7 +81,7 @@ class Demands(Protocol):
         ...
 
     def push(self, number: int, support: int, name: str = "R") -> tuple[Value, str]:
-        """Greatest reaction of a combination over its patterns, and its case in words."""
+        """Greatest reaction of a combination over its patterns, nothing where it only lifts; and its case in words."""
         ...
 
     def greatest_push(self, support: int) -> tuple[Value, str]:
@@ -93,7 +93,11 @@ class Demands(Protocol):
         ...
 
     def moved(self, factors: dict[str, float], bay: int) -> tuple[Value, Value]:
-        """EI y and M of a bay under load types alone, each with its worst pattern, summed; an overhang either way."""
+        """EI y and M of a bay under load types alone, each with its worst pattern, summed; an overhang either way.
+
+        M is the greatest sagging plus the greatest hogging moment: no less than the moment's rise over the line between
+        the ends of the bay, which is what bends it by shear.
+        """
         ...
 
     def reach(self, bay: int) -> Value:

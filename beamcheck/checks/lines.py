@@ -86,12 +86,12 @@ class Loaded:
     def push(self, number: int, support: int, name: str = "R") -> tuple[Value, str]:
         """Greatest reaction of a combination over its patterns, and its case in words."""
         governing = self.strength.peaks[number].most_reaction[support]
-        return self.peak(name, governing, "lb"), when(self.line, governing)
+        return self.peak(name, _pushing(governing), "lb"), when(self.line, governing)
 
     def greatest_push(self, support: int) -> tuple[Value, str]:
         """Greatest reaction over all combinations."""
         governing = max((peaks.most_reaction[support] for peaks in self.strength.peaks), key=lambda g: g.value)
-        return self.peak("R", governing, "lb"), when(self.line, governing)
+        return self.peak("R", _pushing(governing), "lb"), when(self.line, governing)
 
     def lift(self, support: int) -> tuple[Value, str]:
         """Least reaction over all combinations, with its sign, its combination and pattern."""
@@ -108,7 +108,7 @@ class Loaded:
             peaks = self.single.under(f"{name} alone")
             down, up = peaks.EI_down[bay].value, peaks.EI_up[bay].value
             EI_y += factor * (max(down, -up) if overhangs else max(down, 0.0))
-            M += factor * max(abs(peaks.sagging[bay].value), abs(peaks.hogging[bay].value) if overhangs else 0.0)
+            M += factor * (max(peaks.sagging[bay].value, 0.0) + max(-peaks.hogging[bay].value, 0.0))
             names.append(name if factor == 1 else f"{factor:g} {name}")
         case = Solved(f"{' + '.join(names) or 'nothing'} alone, {self.line.bays[bay].label}", self.inputs)
         return Value("Y", EI_y, "lb*in^3", case), Value("M", M, "lb*in", case)
@@ -204,6 +204,11 @@ def laid(sources: tuple[Source, ...], line: Line) -> dict[str, list[Spread | Poi
             load = Spread(start, end, w, w)
         loads.setdefault(source.load_type, []).append(load)
     return loads
+
+
+def _pushing(governing: Governing) -> Governing:
+    """A reaction as a push: nothing where the beam only lifts, which is a stop of its own."""
+    return governing._replace(value=max(0.0, governing.value))
 
 
 def when(line: Line, governing: Governing) -> str:

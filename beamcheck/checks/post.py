@@ -1,14 +1,14 @@
 """A wood post: buckling about both axes, end grain, the eccentric load, and the plate it stands on."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 from typing import NamedTuple
 
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks import wood
 from beamcheck.checks.beam import governing
-from beamcheck.checks.wood import HELD, Bracing, Conditions
+from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.tables import lookup
@@ -66,10 +66,20 @@ class _Load(NamedTuple):
 
 def check_post(design: PostDesign) -> tuple[Item, ...]:
     """Every check of the post, each under the case that governs it."""
-    if design.member.plies > MOST_BUILT_UP:
-        why = f"{design.member.plies} plies; the standard's rules for built-up columns end at five"
-        return (Refer(f"{design.key}.column", "Built-up post", why, "How should this post be built?"),)
-    return governing(every_check(design))
+    stop = beyond(design)
+    return (stop,) if stop is not None else governing(every_check(design))
+
+
+def beyond(design: PostDesign) -> Refer | None:
+    """A stop for a post that the checks do not cover."""
+    member, key = design.member, f"{design.key}.column"
+    if member.plies > MOST_BUILT_UP:
+        why = f"{member.plies} plies; the standard's rules for built-up columns end at five"
+        return Refer(key, "Built-up post", why, "How should this post be built?")
+    if member.kind is Kind.GLULAM and design.held != "in wall" and "F_b_y" not in member.figures:
+        why = f"{member.grade} has no value for bending about its weak axis"
+        return Refer(key, "Post free to bend both ways", why, "Which post stands here instead?")
+    return None
 
 
 def every_check(design: PostDesign) -> Iterator[Check]:
@@ -142,9 +152,7 @@ def _eccentric(design: PostDesign, load: _Load, axis: Axis) -> Check:
     F_cE = critical(design, axis)
     e = eccentricity(design, axis)
     f_b = nds.eccentric_bending_strong(f_c=f_c, e_1=e, d_1=axis.side)
-    across = axis.name == "across the beam"
-    bracing = Bracing(design.height) if across else Bracing(None, reason="bent about the axis along its depth")
-    F_b_adj, _ = wood.bending(design.member, case.C_D, bracing if across else HELD, design.at)
+    F_b_adj = _bending(design, case, axis)
     interaction = nds.eccentric_compression_one_axis(
         f_c=f_c,
         F_c_adj=F_c_adj,
@@ -161,6 +169,15 @@ def _eccentric(design: PostDesign, load: _Load, axis: Axis) -> Check:
         limit,
         case.when,
     )
+
+
+def _bending(design: PostDesign, case: AxialCase, axis: Axis) -> Value:
+    """F_b' about one axis; plies that nothing joins are free to buckle sideways each by itself."""
+    if axis.name != "across the beam":
+        return wood.weak_bending(design.member, axis.side, case.C_D, design.at)
+    loose = design.held != "in wall" and design.member.plies > 1 and not _joined(design)
+    member = replace(design.member, b=design.member.b_ply) if loose else design.member
+    return wood.bending(member, case.C_D, Bracing(design.height), design.at)[0]
 
 
 def eccentricity(design: PostDesign, axis: Axis) -> Value:
@@ -199,7 +216,7 @@ def plate_bearing(design: PostDesign, case: AxialCase) -> Check:
     C_b = taken("C_b", 1.0, "the plate may end at the post", "NDS 2018 3.10.4")
     limit = nds.bearing(
         F_c_perp=design.plate,
-        C_M=taken("C_M", 1.0, "dry in use"),
+        C_M=wood.wet_plate(design.at),
         C_t=wood.temperature(),
         C_i=wood.incising(),
         C_b=C_b,

@@ -43,11 +43,12 @@ def check_seat(design: SeatDesign) -> tuple[Item, ...]:
     return (area, *governing(every_layer(design)), *_thickness_needed(design))
 
 
-def across_grain_check(key: str, title: str, P: Value, sides: tuple[Value, Value], F_c_perp: Value) -> Check:
-    """Crushing across the grain of a dry layer that may end at the load; sides of the area that is pressed."""
-    one = taken("C_M", 1.0, "dry in use")
+def across_grain_check(
+    key: str, title: str, P: Value, sides: tuple[Value, Value], F_c_perp: Value, C_M: Value
+) -> Check:
+    """Crushing across the grain of a layer that may end at the load; sides of the area that is pressed."""
     C_b = taken("C_b", 1.0, "the layer may end at the load", "NDS 2018 3.10.4")
-    limit = nds.bearing(F_c_perp=F_c_perp, C_M=one, C_t=wood.temperature(), C_i=wood.incising(), C_b=C_b)
+    limit = nds.bearing(F_c_perp=F_c_perp, C_M=C_M, C_t=wood.temperature(), C_i=wood.incising(), C_b=C_b)
     return Check(key, title, nds.bearing_stress(R=P, b=sides[0], l_b=sides[1]), limit)
 
 
@@ -69,12 +70,10 @@ def _under(design: SeatDesign, case: AxialCase) -> Iterator[Check]:
     length, breadth = _sides(design.seat)
     post = design.post
     if design.kind == "wood plate" and design.plate is not None:
-        key = f"{design.key}.seat_plate"
-        yield across_grain_check(
-            f"{key}_upper", "Plate crushing under the beam", case.P, (breadth, length), design.plate
-        )
-        sides = (post.b, post.d)
-        yield across_grain_check(f"{key}_lower", "Plate crushing over the post", case.P, sides, design.plate)
+        key, plate, C_M = f"{design.key}.seat_plate", design.plate, wood.wet_plate(design.at)
+        under, over = (breadth, length), (post.b, post.d)
+        yield across_grain_check(f"{key}_upper", "Plate crushing under the beam", case.P, under, plate, C_M)
+        yield across_grain_check(f"{key}_lower", "Plate crushing over the post", case.P, over, plate, C_M)
     if post.kind is Kind.STEEL:
         return
     star = wood.compression_star(post, case.C_D, design.at)

@@ -14,7 +14,7 @@ from beamcheck.standards import shoring
 from beamcheck.survey.around import Temporary
 from beamcheck.survey.model import Carried, Site
 from beamcheck.takedown.carried import live_of, sources
-from beamcheck.takedown.sources import Source
+from beamcheck.takedown.sources import Reach, Source
 from beamcheck.trace import Solved, Value, taken
 
 JOISTED = ("floor", "ceiling")
@@ -33,12 +33,12 @@ class TemporaryWall:
 
 
 class Work(NamedTuple):
-    """What the survey says of the work: what is carried, where, on what for the time being, and the beam's length."""
+    """What the survey says of the work: what is carried, where, on what for the time being, and the beam."""
 
     carried: tuple[Carried, ...]
     site: Site
     temporary: Temporary
-    length: Value
+    beam: Reach
 
     def span(self, item: Carried, side: str) -> Value:
         """Span of an item's joists on one side of the wall."""
@@ -87,7 +87,7 @@ def _wall(work: Work, side: str) -> TemporaryWall:
         if item.kind in JOISTED:
             rows += _joists(work, item, side)
             continue
-        for source in sources(item, work.site, work.length):
+        for source in sources(item, work.site, work.beam):
             if source.load_type == "S" and work.temporary.snow == "out of season":
                 continue
             if source.w is not None:

@@ -100,11 +100,32 @@ def bending(
     C_L, slenderness = beam_stability(member, star, bracing, at)
     if member.kind is Kind.GLULAM:
         length = l_0 or taken("l_0", 252.0, "length between points of zero moment not given: 21 ft stands in", "", "in")
-        C_V = nds.volume_glulam(l_0=length, d=member.d, b=member.b, x=member["x"])
+        C_V = nds.volume_glulam(l_0=length, d=member.d, b=widest_piece(member), x=member["x"])
     if member.kind in (Kind.GLULAM, Kind.COMPOSITE):
         return nds.bending_glued(F_b_star=star, C_L=C_L, C_V=C_V), slenderness
     C_fu = taken("C_fu", 1.0, "loaded on the narrow face", "NDS 2018 4.3.7")
     return nds.bending_sawn(F_b_star=star, C_L=C_L, C_fu=C_fu), slenderness
+
+
+def widest_piece(member: Member) -> Value:
+    """Breadth of the widest piece of a glulam, for its volume factor: of one ply, and of several pieces no more."""
+    most = looked(lookup("nds_2018/volume_factor", product="glulam"), "b_most", "b")
+    return either(member.b_ply.number > most.number, most, member.b_ply)
+
+
+def weak_bending(member: Member, side: Value, C_D: Value, at: Conditions) -> Value:
+    """Adjusted bending value about the weak axis, the depth being ``side``. No rise by flat use or depth is counted."""
+    held = taken("C_L", 1.0, "bent about its weak axis", "NDS 2018 3.3.3.1")
+    C_M, C_t, C_r = wet_service(member, "F_b", at), temperature(), repetitive(member, Conditions())
+    if member.kind in (Kind.GLULAM, Kind.COMPOSITE):
+        C_V = taken("C_V", 1.0, "loaded on its wide face", "NDS 2018 5.3.6, 8.3.6")
+        F_b = member.figures.get("F_b_y", member["F_b"])
+        star = nds.bending_star_scl(F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_r=C_r, C_V=C_V)
+        return nds.bending_glued(F_b_star=star, C_L=held, C_V=C_V)
+    C_F = nds.size_timber(d=side) if member.kind is Kind.TIMBER else member["C_F_b"]
+    star = nds.bending_star(F_b=member["F_b"], C_D=C_D, C_M=C_M, C_t=C_t, C_F=C_F, C_i=incising(), C_r=C_r)
+    C_fu = taken("C_fu", 1.0, "flat use would raise it; it is not counted", "NDS 2018 4.3.7")
+    return nds.bending_sawn(F_b_star=star, C_L=held, C_fu=member.figures.get("C_fu_y", C_fu))
 
 
 def beam_stability(member: Member, star: Value, bracing: Bracing, at: Conditions) -> tuple[Value, Check | None]:
@@ -151,6 +172,13 @@ def across_grain(member: Member, C_b: Value, at: Conditions) -> Value:
         C_i=incising(),
         C_b=C_b,
     )
+
+
+def wet_plate(at: Conditions) -> Value:
+    """C_M across the grain of a plate of dimension lumber."""
+    if at.moisture == "dry":
+        return taken("C_M", 1.0, "dry in use", "NDS Supplement 2018, adjustment factors")
+    return looked(lookup("nds_2018/wet_service", product="dimension"), "F_c_perp", "C_M")
 
 
 def compression_star(member: Member, C_D: Value, at: Conditions) -> Value:

@@ -3,10 +3,10 @@
 Exit codes: 0 every link within or close; 1 something over or not shown; 2 the input cannot be used; 3 a fault of ours.
 """
 
-from beamcheck.cli import ask, page, quick, room, survey
+from beamcheck.cli import ask, explore, page, quick, room, survey
 from beamcheck.cli.app import app
 
-__all__ = ["app", "ask", "main", "page", "quick", "room", "survey"]
+__all__ = ["app", "ask", "explore", "main", "page", "quick", "room", "survey"]
 
 
 def main() -> None:

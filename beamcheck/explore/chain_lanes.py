@@ -6,6 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from beamcheck.beam.many import Floats
+from beamcheck.catalogue.members import Kind
 from beamcheck.errors import Fault, InputError
 from beamcheck.explore.inputs import replayed, with_numbers
 from beamcheck.explore.lanes import Lanes
@@ -16,7 +17,7 @@ from beamcheck.study.types import Study
 from beamcheck.survey.model import Survey
 from beamcheck.takedown.carried import all_sources
 from beamcheck.takedown.combinations import combinations
-from beamcheck.takedown.sources import EDITIONS, Source
+from beamcheck.takedown.sources import EDITIONS, Reach, Source
 from beamcheck.trace import Num, Taken, Value
 
 _APART = 1.0  # in: posts that a lane would put closer, or the wrong way round, are kept so far apart
@@ -32,12 +33,14 @@ def chain_lanes(study: Study, numbers: Mapping[str, Floats], lanes: int) -> dict
     survey = with_numbers(study.survey, numbers)
     likely = lay_out(study.survey, study.beam)
     layout, cuts = _moved(survey, likely, numbers, lanes)
-    rows, missing = all_sources(survey.carried, survey.site, layout.length)
+    reach = Reach(layout.length, Value("x_a", cuts[0], "in", Taken("left end of the beam")))
+    rows, missing = all_sources(survey.carried, survey.site, reach)
     if missing:
         raise InputError([Fault(item.key, item.need, "chances need the whole take-down") for item in missing])
     sources = (*rows, Source("beam", "the beam itself", "D", w=own_weight(study.beam)))
     present = frozenset(source.load_type for source in sources)
-    loaded = Lanes(likely.line, cuts, sources, combinations(EDITIONS[survey.site.loads], present))
+    cases = combinations(EDITIONS[survey.site.loads], present)
+    loaded = Lanes(likely.line, cuts, sources, cases, shear_bends=study.beam.kind is Kind.COMPOSITE)
     return worked(survey, study.beam, layout, loaded, lanes)
 
 

@@ -1,6 +1,6 @@
 """What a study rests on and how far each of it may be off: low, likely and high; and studies with figures changed."""
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import fields, is_dataclass, replace
 from typing import Any, NamedTuple
 
@@ -9,6 +9,7 @@ from beamcheck.errors import InputError, OutOfRange
 from beamcheck.study.layout import lay_out
 from beamcheck.study.registers import called
 from beamcheck.study.types import Study
+from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, lookup
 from beamcheck.trace import Check, Computed, Given, Num, Value, ancestry, items, values
@@ -22,7 +23,7 @@ _KINDS = {
     "lb/in": Dimension.LINE_LOAD,
     "deg": Dimension.ANGLE,
 }
-_HALVINGS = 24
+_HALVINGS = 16
 _LEAST_LEFT = 0.1  # no figure is taken below this share of the likely one
 
 
@@ -52,8 +53,11 @@ def inputs(study: Study, keys: Collection[str] | None = None) -> tuple[Ranged, .
         if not isinstance(origin, Given) or origin.where in found or origin.where.endswith(".member"):
             continue
         if value.unit in _KINDS and value.number != 0:
-            found[origin.where] = _possible(study, _ranged(study.survey, value, origin))
-    return tuple(found.values())
+            found[origin.where] = _ranged(study.survey, value, origin)
+    ranged = tuple(found.values())
+    if all(_fits(study, {one.where: end for one, end in zip(ranged, ends, strict=True)}) for ends in _ends(ranged)):
+        return ranged
+    return tuple(_possible(study, one) for one in ranged)
 
 
 def _under(study: Study, keys: Collection[str]) -> Iterator[Value]:
@@ -81,27 +85,48 @@ def _ranged(survey: Survey, value: Value, origin: Given) -> Ranged:
     return Ranged(origin.where, name, value, low, likely, high, row)
 
 
+def _ends(ranged: tuple[Ranged, ...]) -> tuple[list[float], list[float]]:
+    return [one.low for one in ranged], [one.high for one in ranged]
+
+
+def _fits(study: Study, numbers: Mapping[str, float]) -> bool:
+    """Whether posts and beam can be laid out with these figures: a seat no longer than its post, posts in order."""
+    try:
+        lay_out(with_numbers(study.survey, numbers), study.beam)
+    except (InputError, OutOfRange):
+        return False
+    return True
+
+
 def _possible(study: Study, one: Ranged) -> Ranged:
-    """The range as far as posts and beam can be laid out with it: a seat no longer than its post, posts in order."""
-
-    def fits(number: float) -> bool:
-        try:
-            lay_out(with_numbers(study.survey, {one.where: number}), study.beam)
-        except (InputError, OutOfRange):
-            return False
-        return True
-
-    return one._replace(low=_farthest(one.likely, one.low, fits), high=_farthest(one.likely, one.high, fits))
+    """The range as far as posts and beam can be laid out with it."""
+    return one._replace(low=farthest(study, one, one.low), high=farthest(study, one, one.high))
 
 
-def _farthest(fitting: float, end: float, fits: Callable[[float], bool]) -> float:
-    """The figure farthest towards an end that still fits."""
-    if fits(end):
+def farthest(study: Study, one: Ranged, end: float) -> float:
+    """The figure farthest from the likely one towards an end with which posts and beam can still be laid out."""
+    fitting = one.likely
+    if _fits(study, {one.where: end}):
         return end
     for _ in range(_HALVINGS):
         middle = (fitting + end) / 2
-        fitting, end = (middle, end) if fits(middle) else (fitting, middle)
+        fitting, end = (middle, end) if _fits(study, {one.where: middle}) else (fitting, middle)
     return fitting
+
+
+def sensible(where: str) -> tuple[float, float]:
+    """The least and the greatest figure that a survey takes at a key path."""
+    field = field_at(where)
+    return (field.least, field.most) if field is not None else (float("-inf"), float("inf"))
+
+
+def field_at(where: str) -> Field | None:
+    """What the list of fields says of a key path."""
+    head, _, key = where.partition("[")[0].partition(".")
+    if "[" in where:
+        key = where.rpartition(".")[2]
+    section = next((one for one in SECTIONS if one.key == head), None)
+    return None if section is None else next((field for field in section.fields if field.key == key), None)
 
 
 def with_numbers(survey: Survey, numbers: Mapping[str, Num]) -> Survey:

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from beamcheck.beam.many import Floats, deflection_peaks, force_peaks
 from beamcheck.beam.model import Line
 from beamcheck.beam.moved import Points, Spreads
-from beamcheck.beam.patterns import masks
+from beamcheck.beam.patterns import Mask, masks
 from beamcheck.checks.demands import Face, Moment, Way
 from beamcheck.explore.between_zeros import between_zeros
 from beamcheck.explore.rows import EVERYWHERE, Rows
@@ -53,7 +53,8 @@ class _Single(NamedTuple):
 class Lanes:
     """A line in many lanes: the likely line, the ends of its bays in every lane, sources of arrays or numbers.
 
-    Stations that a lane would put off the beam are kept on it.
+    Stations that a lane would put off the beam are kept on it. shear_bends: whether deflection has a part by shear, so
+    that moments of each load type are asked for.
     """
 
     def __init__(
@@ -62,6 +63,8 @@ class Lanes:
         cuts: tuple[Floats, ...],
         sources: tuple[Source, ...],
         combinations: tuple[Combination, ...],
+        *,
+        shear_bends: bool,
     ) -> None:
         self.line = line
         self.sources = sources
@@ -70,8 +73,9 @@ class Lanes:
         self._shapes, self._laid = _lay(sources, cuts)
         self._rows = Rows(tuple(bay.kind for bay in line.bays), cuts, self._shapes)
         self._units: dict[tuple[int, int], Floats] = {}
-        self._sums: dict[tuple[str, int], Floats] = {}
+        self._sums: dict[tuple[str, int], Floats | None] = {}
         self._types = ("D", *self.transient)
+        self._moments_of_types = shear_bends
         self._cases = [self._case({name: float(g.number) for name, g in c.factors.items()}) for c in combinations]
         self._moments = [self._greatest(case) for case in self._cases]
         self._single = {name: self._alone(name) for name in self._types}
@@ -173,14 +177,13 @@ class Lanes:
 
     def push(self, number: int, support: int, name: str = "R") -> tuple[Value, str]:
         """Greatest reaction of a combination over its patterns."""
-        return self._value(name, np.abs(self._reactions(number, support)[0]), "lb", number), (
-            self.combinations[number].name
-        )
+        R = np.maximum(self._reactions(number, support)[0], 0.0)
+        return self._value(name, R, "lb", number), self.combinations[number].name
 
     def greatest_push(self, support: int) -> tuple[Value, str]:
         """Greatest reaction over all combinations."""
         R = np.max([self._reactions(number, support)[0] for number in range(len(self._cases))], axis=0)
-        return Value("R", np.abs(R), "lb", Solved("the worst combination", ())), ""
+        return Value("R", np.maximum(R, 0.0), "lb", Solved("the worst combination", ())), ""
 
     def lift(self, support: int) -> tuple[Value, str]:
         """Least reaction over all combinations: below zero the beam lifts."""
@@ -196,8 +199,7 @@ class Lanes:
             single = self._single[name]
             down, up = single.down[bay], single.up[bay]
             EI_y += factor * (np.maximum(down, -up) if overhangs else np.maximum(down, 0.0))
-            sagging = np.abs(single.sagging[bay])
-            M += factor * (np.maximum(sagging, np.abs(single.hogging[bay])) if overhangs else sagging)
+            M += factor * (np.maximum(single.sagging[bay], 0.0) + np.maximum(-single.hogging[bay], 0.0))
         case = Solved(f"load types alone, {self.line.bays[bay].label}", ())
         return Value("Y", EI_y, "lb*in^3", case), Value("M", M, "lb*in", case)
 
@@ -212,29 +214,39 @@ class Lanes:
             self._units[shape, bay] = self._rows.unit(self._shapes[shape], bay)
         return self._units[shape, bay]
 
-    def _sum(self, load_type: str, bay: int) -> Floats:
-        """Rows of one load type, all of it or what lies in one bay."""
+    def _sum(self, load_type: str, bay: int) -> Floats | None:
+        """Rows of one load type, all of it or what lies in one bay; None where no lane has any there."""
         if (load_type, bay) not in self._sums:
             sizes: dict[int, Num] = {}
             for laid in self._laid:
-                if laid.load_type == load_type:
+                if laid.load_type == load_type and self._rows.reaches(self._shapes[laid.shape], bay):
                     sizes[laid.shape] = sizes.get(laid.shape, 0.0) + laid.size
             rows = [size * self._unit(shape, bay) for shape, size in sizes.items()]
-            self._sums[load_type, bay] = sum(rows[1:], rows[0])
+            self._sums[load_type, bay] = sum(rows[1:], rows[0]) if rows else None
         return self._sums[load_type, bay]
 
+    def _live(self, load_type: str) -> dict[int, Floats]:
+        """Rows of one transient load type by the bay in which it lies."""
+        bays = range(len(self.line.bays))
+        return {bay: rows for bay in bays if (rows := self._sum(load_type, bay)) is not None}
+
     def _case(self, factors: dict[str, float]) -> _Case:
-        always = factors.get("D", 0.0) * self._sum("D", EVERYWHERE)[self._rows.forces]
+        dead = self._sum("D", EVERYWHERE)
+        assert dead is not None
+        always = factors.get("D", 0.0) * dead[self._rows.forces]
         live: dict[int, Floats] = {}
         for name in self.transient:
-            for bay in range(len(self.line.bays)) if factors.get(name) else ():
-                added = factors[name] * self._sum(name, bay)[self._rows.forces]
+            for bay, rows in self._live(name).items() if factors.get(name) else ():
+                added = factors[name] * rows[self._rows.forces]
                 live[bay] = live[bay] + added if bay in live else added
         return _Case(factors, always, live)
 
     def _patterns(self, case: _Case) -> Iterator[Floats]:
-        for mask in masks(tuple(case.live)):
-            yield sum((case.live[bay] for bay in mask), case.always)
+        solved: dict[Mask, Floats] = {(): case.always}
+        yield case.always
+        for mask in masks(tuple(case.live))[1:]:
+            solved[mask] = solved[mask[:-1]] + case.live[mask[-1]]
+            yield solved[mask]
 
     def _greatest(self, case: _Case) -> tuple[Floats, Floats, Floats]:
         """Greatest and least moment and greatest size of shear over all patterns and bays."""
@@ -249,21 +261,26 @@ class Lanes:
     def _alone(self, name: str) -> _Single:
         bays = range(len(self.line.bays))
         if name == "D":
-            patterns = [self._sum("D", EVERYWHERE)]
+            dead = self._sum("D", EVERYWHERE)
+            parts = {} if dead is None else {EVERYWHERE: dead}
         else:
-            parts = [self._sum(name, bay) for bay in bays]
-            patterns = [sum((parts[bay] for bay in mask[1:]), parts[mask[0]]) for mask in masks(tuple(bays)) if mask]
+            parts = self._live(name)
+        down_only = all(np.all(laid.size >= 0.0) for laid in self._laid if laid.load_type == name)
         nothing = [np.zeros(self._rows.cuts[0].shape) for _ in bays]
         single = _Single(list(nothing), list(nothing), list(nothing), list(nothing))
-        for rows in patterns:
+        for mask in masks(tuple(parts))[1:]:
+            rows = sum((parts[bay] for bay in mask[1:]), parts[mask[0]])
             for bay in bays:
                 pieces = self._rows.of_bay(rows, bay)
-                top, low, _ = force_peaks(pieces)
+                if self._moments_of_types:
+                    top, low, _ = force_peaks(pieces)
+                    single.sagging[bay] = np.maximum(single.sagging[bay], top)
+                    single.hogging[bay] = np.minimum(single.hogging[bay], low)
+                if down_only and name != "D" and not _worst(mask, tuple(parts), bay):
+                    continue
                 down, up = deflection_peaks(pieces)
                 single.down[bay] = np.maximum(single.down[bay], down)
                 single.up[bay] = np.minimum(single.up[bay], up)
-                single.sagging[bay] = np.maximum(single.sagging[bay], top)
-                single.hogging[bay] = np.minimum(single.hogging[bay], low)
         return single
 
     def _extremes(self, number: int, support: int, side: str) -> tuple[Floats, Floats] | None:
@@ -286,6 +303,16 @@ class Lanes:
 
     def _value(self, name: str, number: Floats, unit: str, combination: int) -> Value:
         return Value(name, number, unit, Solved(self.combinations[combination].name, ()))
+
+
+def _worst(mask: Mask, loaded: Mask, bay: int) -> bool:
+    """Whether a pattern of loads that all press down is the worst for the deflection of a bay, down or up.
+
+    A load presses its own bay down, lifts the next, presses the one after that: each bay all over.
+    """
+    down = tuple(other for other in loaded if (other - bay) % 2 == 0)
+    up = tuple(other for other in loaded if (other - bay) % 2)
+    return mask in (down, up)
 
 
 def _lay(sources: tuple[Source, ...], cuts: tuple[Floats, ...]) -> tuple[list[Points | Spreads], list[_Laid]]:

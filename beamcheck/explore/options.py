@@ -16,13 +16,12 @@ from beamcheck.errors import Fault, InputError
 from beamcheck.explore.front import front
 from beamcheck.explore.ratios import Worked
 from beamcheck.explore.stock import stock
-from beamcheck.explore.trials import Trial, arrangements, trials
-from beamcheck.standards import fit
+from beamcheck.explore.trials import Trial, arrangements, headroom, trials
 from beamcheck.survey.explore import Wanted
 from beamcheck.survey.model import Survey
-from beamcheck.trace import FULL, Value, taken
+from beamcheck.trace import FULL, Taken, Value
 
-LISTED = 20
+LISTED = 15
 _OF_POSTS = ("column", "eccentric", "end_grain", "plate", "slenderness", "wall")
 
 Progress = Callable[[float], None]
@@ -32,7 +31,8 @@ Progress = Callable[[float], None]
 class Option(NamedTuple):
     """One beam over one arrangement of posts: sizes in inches, weights in lb, its worst check and that of the posts.
 
-    stations: of the posts; live, long_term: deflection in inches by the check that governs; headroom: None if flush.
+    stations: of the posts; governed_by, check: title and key of the worst check; live, long_term: deflection in inches
+    by the check that governs; headroom: None if flush.
     """
 
     text: str
@@ -44,6 +44,7 @@ class Option(NamedTuple):
     weight: float
     ratio: float
     governed_by: str
+    check: str
     post_ratio: float
     post_governed_by: str
     live: float
@@ -180,6 +181,7 @@ def _option(survey: Survey, found: list[Trial], every: _Columns, at: int) -> Opt
     own = [check for check in trial.checks.values() if not _of_post(check)]
     posts = [check for check in trial.checks.values() if _of_post(check)]
     worst, worst_post = _worst(own, number), _worst(posts, number)
+    clear = headroom(survey, Value("d", float(every.depth[at]), "in", Taken("of the list")))
     return Option(
         text=trial.batch.texts[number],
         family=trial.batch.families[number],
@@ -189,12 +191,13 @@ def _option(survey: Survey, found: list[Trial], every: _Columns, at: int) -> Opt
         piece=float(every.piece[at]),
         weight=float(every.weight[at]),
         ratio=float(every.ratio[at]),
-        governed_by=worst.title if worst else "",
+        governed_by=worst.title(number) if worst else "",
+        check=worst.key if worst else "",
         post_ratio=float(worst_post.ratio[number]) if worst_post else 0.0,
-        post_governed_by=f"{worst_post.key}: {worst_post.title}" if worst_post else "",
+        post_governed_by=f"{worst_post.key}: {worst_post.title(number)}" if worst_post else "",
         live=_sag(own, "beam.deflection_live", number),
         long_term=_sag(own, "beam.deflection_total", number),
-        headroom=_headroom(survey, float(every.depth[at])),
+        headroom=None if clear is None else float(clear.number),
     )
 
 
@@ -205,13 +208,3 @@ def _worst(checks: list[Worked], number: int) -> Worked | None:
 
 def _sag(checks: list[Worked], key: str, number: int) -> float:
     return max((float(check.demand[number]) for check in checks if check.key.startswith(key)), default=0.0)
-
-
-def _headroom(survey: Survey, depth: float) -> float | None:
-    if survey.beam.position == "flush":
-        return None
-    none = taken("t_wrap", 0.0, "the survey has no section [room]", unit="in")
-    wrap, added = (survey.room.beam_wrap, survey.room.floor_added) if survey.room is not None else (none, none)
-    d = Value("d", depth, "in", none.origin)
-    ceiling = survey.wall.ceiling_height
-    return float(fit.headroom(h_ceiling=ceiling, h_added=added, d=d, t_wrap=wrap).number)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from beamcheck.beam.many import Floats
 from beamcheck.catalogue.members import Kind, Member
@@ -11,7 +12,7 @@ from beamcheck.checks import beam as wood_beam
 from beamcheck.checks import post as wood_post
 from beamcheck.checks.beam import BeamDesign
 from beamcheck.checks.demands import Demands
-from beamcheck.checks.post import MOST_BUILT_UP, PostDesign
+from beamcheck.checks.post import PostDesign
 from beamcheck.checks.seat import every_layer
 from beamcheck.study.designs import axial_cases, beam_design, post_design, shortest_seat
 from beamcheck.study.layout import Layout
@@ -21,13 +22,21 @@ from beamcheck.trace import Check
 
 
 class Worked(NamedTuple):
-    """One check over many lanes: its utilisation, and the demand of the case that governs each lane, in its unit."""
+    """One check over many lanes: its utilisation, and the demand of the case that governs each lane, in its unit.
+
+    ``titles`` are those of its cases; ``which`` numbers the one that governs each lane.
+    """
 
     key: str
-    title: str
+    titles: tuple[str, ...]
+    which: NDArray[np.intp]
     ratio: Floats
     demand: Floats
     unit: str
+
+    def title(self, lane: int) -> str:
+        """What the check is called in a lane."""
+        return self.titles[int(self.which[lane])]
 
 
 def worked(survey: Survey, member: Member, layout: Layout, loaded: Demands, lanes: int) -> dict[str, Worked]:
@@ -63,7 +72,7 @@ def of_post(survey: Survey, member: Member, layout: Layout, number: int, design:
         from beamcheck.checks.steel_post import SteelPostDesign, every_check
 
         yield from every_check(SteelPostDesign(design.key, design.member, design.height, design.cases))
-    elif design.member.plies <= MOST_BUILT_UP:
+    elif wood_post.beyond(design) is None:
         yield from wood_post.every_check(design)
 
 
@@ -75,10 +84,20 @@ def reduced(checks: Iterable[Check], lanes: int) -> dict[str, Worked]:
         known = found.get(check.key)
         if known is None:
             demand = np.broadcast_to(np.asarray(check.demand.number, dtype=np.float64), (lanes,))
-            found[check.key] = Worked(check.key, check.title, ratio, demand, check.demand.unit)
+            nothing = np.zeros(lanes, dtype=np.intp)
+            found[check.key] = Worked(check.key, (check.title,), nothing, ratio, demand, check.demand.unit)
             continue
         worse = ratio > known.ratio
         if worse.any():
-            demand = np.where(worse, check.demand.to(known.unit), known.demand)
-            found[check.key] = known._replace(ratio=np.where(worse, ratio, known.ratio), demand=demand)
+            found[check.key] = _worsened(known, check, ratio, worse)
     return found
+
+
+def _worsened(known: Worked, check: Check, ratio: Floats, worse: NDArray[np.bool_]) -> Worked:
+    titles = known.titles if check.title in known.titles else (*known.titles, check.title)
+    return known._replace(
+        titles=titles,
+        which=np.where(worse, titles.index(check.title), known.which) if len(titles) > 1 else known.which,
+        ratio=np.where(worse, ratio, known.ratio),
+        demand=np.where(worse, check.demand.to(known.unit), known.demand),
+    )

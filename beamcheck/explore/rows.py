@@ -35,6 +35,15 @@ class Rows:
         self.posts = cuts[self.first_span : len(cuts) - int(kinds[-1] == "right overhang")]
         self.forces = slice(0, _FORCES * self.pieces + len(self.posts))
 
+    def reaches(self, load: Points | Spreads, bay: int) -> bool:
+        """Whether any lane has some of a load in a bay; a force over a support goes with the bay on its left."""
+        if bay == EVERYWHERE:
+            return True
+        start, end = self.cuts[bay], self.cuts[bay + 1]
+        if isinstance(load, Spreads):
+            return bool(np.any((load.start < end) & (load.end > start)))
+        return bool(np.any(((load.station > start) | (bay == 0)) & (load.station <= end + _NEAR)))
+
     def unit(self, load: Points | Spreads, bay: int = EVERYWHERE) -> Floats:
         """The line under a load, or under the part of it that lies in one bay."""
         bays: list[BayAlone] = [

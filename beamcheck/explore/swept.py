@@ -137,12 +137,12 @@ class Swept:
 
     def push(self, number: int, support: int, name: str = "R") -> tuple[Value, str]:
         """Greatest reaction of a combination over its patterns."""
-        R = np.abs(self._peaks.most_reaction[number, support])
+        R = np.maximum(self._peaks.most_reaction[number, support], 0.0)
         return self._value(name, R, "lb", number), self.combinations[number].name
 
     def greatest_push(self, support: int) -> tuple[Value, str]:
         """Greatest reaction over all combinations."""
-        R = np.abs(self._peaks.most_reaction[:, support].max(axis=0))
+        R = np.maximum(self._peaks.most_reaction[:, support].max(axis=0), 0.0)
         return Value("R", R, "lb", Solved("the worst combination", ())), ""
 
     def lift(self, support: int) -> tuple[Value, str]:
@@ -158,8 +158,8 @@ class Swept:
             at = self._ground.types.index(name), bay
             down, up = self._single.down[at], self._single.up[at]
             EI_y += factor * (np.maximum(down, -up) if overhangs else np.maximum(down, 0.0))
-            sagging = np.abs(self._single.sagging[at])
-            M += factor * (np.maximum(sagging, np.abs(self._single.hogging[at])) if overhangs else sagging)
+            sagging, hogging = self._single.sagging[at], -self._single.hogging[at]
+            M += factor * (np.maximum(sagging, 0.0) + np.maximum(hogging, 0.0))
         case = Solved(f"load types alone, {self.line.bays[bay].label}", ())
         return Value("Y", EI_y, "lb*in^3", case), Value("M", M, "lb*in", case)
 

@@ -20,11 +20,13 @@ from beamcheck.explore.swept import Swept, ground
 from beamcheck.standards import fit, statics
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.study.layout import Layout, lay_out
+from beamcheck.study.materials import own_weight
+from beamcheck.study.types import Study
 from beamcheck.survey.model import Survey
 from beamcheck.takedown.carried import all_sources
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import EDITIONS
-from beamcheck.trace import Taken, Value
+from beamcheck.trace import Taken, Value, taken
 
 MOST_ARRANGEMENTS = 60
 _SIDE_BY_SIDE = Taken("one of many beams, side by side")
@@ -70,7 +72,7 @@ def arrangements(survey: Survey) -> tuple[Survey, ...]:
 def trials(survey: Survey, batches: tuple[Batch, ...]) -> Iterator[Trial]:
     """Every batch over one arrangement. Raises InputError where the take-down is not complete."""
     layout = lay_out(survey, read_member(survey.beam.member, "beam.member"))
-    sources, missing = all_sources(survey.carried, survey.site, layout.length)
+    sources, missing = all_sources(survey.carried, survey.site, layout.reach)
     if missing:
         raise InputError([Fault(item.key, item.need, "options need the whole take-down") for item in missing])
     present = frozenset(source.load_type for source in sources) | {"D"}
@@ -92,16 +94,26 @@ def trials(survey: Survey, batches: tuple[Batch, ...]) -> Iterator[Trial]:
         yield Trial(seated, batch, checks, _lanes(whole.number, batch), _lanes(piece.number, batch), unfit)
 
 
-def own_weight(member: Member) -> Value:
-    """Weight of a beam per foot, all plies together."""
-    assert member.density is not None
-    return statics.self_weight(gamma=member.density, A=nds.area(b=member.b, d=member.d))
-
-
 def ply_weight(member: Member) -> Value:
-    """Weight of one ply per foot."""
-    assert member.density is not None
+    """Weight of one piece per foot: of a ply, or of a steel shape."""
+    if member.density is None:
+        return own_weight(member)
     return statics.self_weight(gamma=member.density, A=nds.area(b=member.b_ply, d=member.d))
+
+
+def whole_piece(study: Study) -> Value:
+    """Weight of one piece of a study's beam as it is carried in."""
+    layout = lay_out(study.survey, study.beam)
+    return fit.piece_weight(w_self=ply_weight(study.beam), l_haul=_haul(study.survey, layout))
+
+
+def headroom(survey: Survey, d: Value) -> Value | None:
+    """Height left under a dropped beam of that depth, less finish where the survey tells it; None under a flush one."""
+    if survey.beam.position == "flush":
+        return None
+    none = taken("t_wrap", 0.0, "the survey has no section [room]", unit="in")
+    wrap, added = (survey.room.beam_wrap, survey.room.floor_added) if survey.room is not None else (none, none)
+    return fit.headroom(h_ceiling=survey.wall.ceiling_height, h_added=added, d=d, t_wrap=wrap)
 
 
 def _haul(survey: Survey, layout: Layout) -> Value:

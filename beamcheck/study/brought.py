@@ -24,7 +24,7 @@ class Brought(NamedTuple):
 
 
 def brought(loaded: Loaded, whole: tuple[Source, ...]) -> tuple[Brought, ...]:
-    """What each support of a solved line brings down; a transient load that only lifts is left out of the greatest.
+    """What each support of a solved line brings down; a load type that only lifts there is left out of the greatest.
 
     whole: the sources that lie on the line when everything is loaded at once.
     """
@@ -44,7 +44,7 @@ def brought(loaded: Loaded, whole: tuple[Source, ...]) -> tuple[Brought, ...]:
 def _greatest(loaded: Loaded, name: str, support: int, place: str) -> Value:
     acts = any(source.load_type == name for source in loaded.sources)
     number = loaded.single.under(f"{name} alone").most_reaction[support].value if acts else 0.0
-    return _force(number if name == "D" else max(0.0, number), f"{name} alone, {place}, its worst pattern", loaded)
+    return _force(max(0.0, number), f"{name} alone, {place}, its worst pattern", loaded)
 
 
 def _force(number: float, method: str, loaded: Loaded) -> Value:

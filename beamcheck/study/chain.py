@@ -57,7 +57,7 @@ def study(survey: Survey) -> Study:
 
 
 def _rows(survey: Survey, member: Member, layout: Layout) -> tuple[tuple[Source, ...], tuple[Missing, ...]]:
-    rows, missing = all_sources(survey.carried, survey.site, layout.length)
+    rows, missing = all_sources(survey.carried, survey.site, layout.reach)
     return (*rows, Source("beam", "the beam itself", "D", w=own_weight(member))), missing
 
 

@@ -17,7 +17,7 @@ from beamcheck.trace import Check, Value, either, looked
 
 
 def conditions(survey: Survey) -> Conditions:
-    """What surrounds beam and posts."""
+    """What surrounds the beam, and whether its plies share their load."""
     return Conditions(survey.beam.moisture, "plies" if survey.beam.plies_share == "yes" else "no")
 
 
@@ -28,7 +28,7 @@ def beam_design(survey: Survey, member: Member, layout: Layout, loaded: Demands)
         loaded,
         layout.seats,
         _top_edge(survey, layout, loaded),
-        Bracing(_longest(layout)),
+        Bracing(_longest_below(survey, layout)),
         survey.beam.position,
         conditions(survey),
         deflection_rows(survey),
@@ -40,13 +40,23 @@ def _top_edge(survey: Survey, layout: Layout, loaded: Demands) -> Bracing:
     if beam.top_edge == "held":
         return Bracing(None)
     l_u = beam.unbraced_length or _longest(layout)
-    points = any(source.P is not None for source in loaded.sources)
-    uniform = len(layout.line.bays) == 1 and not points and beam.unbraced_length is None
+    everywhere = all(source.w is not None and source.start is source.end is None for source in loaded.sources)
+    uniform = len(layout.line.bays) == 1 and everywhere and beam.unbraced_length is None
     return Bracing(l_u, "uniform" if uniform else "any other")
 
 
 def _longest(layout: Layout) -> Value:
-    return reduce(lambda known, span: either(span.number > known.to(span.unit), span, known), layout.spans)
+    return _greatest(layout.spans)
+
+
+def _longest_below(survey: Survey, layout: Layout) -> Value:
+    """The longest stretch of bottom edge between points that hold it: a span, or an overhang to its free end."""
+    overhangs = (survey.beam.overhang_left, survey.beam.overhang_right)
+    return _greatest((*layout.spans, *(overhang for overhang in overhangs if overhang is not None)))
+
+
+def _greatest(lengths: tuple[Value, ...]) -> Value:
+    return reduce(lambda known, length: either(length.number > known.to(length.unit), length, known), lengths)
 
 
 def axial_cases(loaded: Demands, number: int) -> tuple[AxialCase, ...]:
@@ -74,7 +84,7 @@ def post_design(survey: Survey, number: int, layout: Layout, cases: tuple[AxialC
         post.fastening,
         seat_eccentricity(layout.seats[number], layout.posts[number], post),
         None if post.plate == "none" else plate_value(post.plate, f"{post.where}.plate"),
-        conditions(survey),
+        Conditions(survey.beam.moisture),
     )
 
 

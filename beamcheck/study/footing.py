@@ -5,6 +5,7 @@ from typing import NamedTuple
 from beamcheck import units
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks.seat import across_grain_check
+from beamcheck.checks.wood import Conditions, wet_service
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.study.ground import Ground
@@ -68,17 +69,17 @@ def _on_girder(foot: Footing) -> list[Item]:
     girder, member = foot.land.girders[number]
     parts: list[Item] = [Note(f"It stands on the {girder.name} at {units.format_length(float(station.to('in')))}.")]
     if member.kind is not Kind.STEEL:
-        parts.append(_crushing(foot, member))
+        parts.append(_crushing(foot, member, Conditions(girder.moisture)))
     return [*parts, *_beside_pier(foot, member, station, girder.supports)]
 
 
-def _crushing(foot: Footing, girder: Member) -> Check:
+def _crushing(foot: Footing, girder: Member, at: Conditions) -> Check:
     """Crushing of the girder's top; whichever way the post stands on it, the smaller area is taken."""
     post = foot.member
     ways = [(_lesser(one, girder.b), other) for one, other in ((post.b, post.d), (post.d, post.b))]
     sides = min(ways, key=lambda way: float(way[0].to("in")) * float(way[1].to("in")))
-    title = "Girder crushing under the post"
-    return across_grain_check(f"{foot.key}.girder_crushing", title, foot.P, sides, girder["F_c_perp"])
+    title, C_M = "Girder crushing under the post", wet_service(girder, "F_c_perp", at)
+    return across_grain_check(f"{foot.key}.girder_crushing", title, foot.P, sides, girder["F_c_perp"], C_M)
 
 
 def _lesser(one: Value, other: Value) -> Value:

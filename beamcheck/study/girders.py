@@ -19,7 +19,7 @@ from beamcheck.survey.model import Carried, Site
 from beamcheck.tables import lookup
 from beamcheck.takedown.carried import sources
 from beamcheck.takedown.combinations import combinations
-from beamcheck.takedown.sources import EDITIONS, Source
+from beamcheck.takedown.sources import EDITIONS, Reach, Source
 from beamcheck.trace import Check, Item, Missing, Note, Schedule, Value, taken
 
 _HEADS = ("check", "before", "after", "limit", "after over before")
@@ -76,10 +76,11 @@ def spans(girder: Girder) -> tuple[Value, ...]:
 def _carried_already(girder: Girder, member: Member, site: Site) -> tuple[Source, ...]:
     start, end = (float(girder.supports[which].to("in")) for which in (0, -1))
     length = taken("l", end - start, "length of the girder, from its first support to its last", unit="in")
+    beam = Reach(length, girder.supports[0])
     rows: list[Source] = []
     if girder.span_a is not None and girder.span_b is not None:
-        rows += sources(_as_carried(girder, "floor", f"floor on {girder.name}"), site, length)
-    rows += sources(_as_carried(girder, "line", f"other loads on {girder.name}"), site, length)
+        rows += sources(_as_carried(girder, "floor", f"floor on {girder.name}"), site, beam)
+    rows += sources(_as_carried(girder, "line", f"other loads on {girder.name}"), site, beam)
     rows.append(Source(girder.where, "the girder itself", "D", w=own_weight(member)))
     return tuple(rows)
 

@@ -34,7 +34,7 @@ class Ground:
 
 def ground(survey: Survey) -> Ground:
     """What lies below. Raises InputError where names, stations and what a post stands on contradict each other."""
-    faults = [*_girder_faults(survey), *_pad_faults(survey)]
+    faults = list(_girder_faults(survey)) or list(_pad_faults(survey))
     if faults:
         raise InputError(faults)
     girders = tuple(

@@ -13,6 +13,7 @@ from beamcheck.standards import statics
 from beamcheck.study.materials import as_post
 from beamcheck.study.seats import seat_of
 from beamcheck.survey.model import Post, Survey
+from beamcheck.takedown.sources import Reach
 from beamcheck.trace import Value, taken
 
 _APART = 1.0
@@ -28,6 +29,11 @@ class Layout:
     seats: tuple[Seat, ...]
     posts: tuple[Member, ...]
     length: Value
+
+    @property
+    def reach(self) -> Reach:
+        """The beam, overhangs and all."""
+        return Reach(self.length, taken("x_a", self.line.start, "left end of the beam", unit="in"))
 
 
 def lay_out(survey: Survey, beam: Member) -> Layout:

@@ -8,6 +8,7 @@ from beamcheck.checks.lines import Loaded
 from beamcheck.checks.post import PostDesign, foot_load
 from beamcheck.checks.seat import across_grain_check
 from beamcheck.checks.settlement import settlement
+from beamcheck.checks.wood import wet_plate
 from beamcheck.errors import Fault, InputError
 from beamcheck.study.designs import axial_cases, post_design, shortest_seat
 from beamcheck.study.footing import Footing, stands_on
@@ -95,8 +96,8 @@ def _steel_foot(post: Post, design: PostDesign) -> list[Item]:
     if post.base_length is None or post.base_breadth is None:
         need = f"measure the steel plate under the post: {post.where}.base_length and base_breadth"
         return [Missing(key, "Plate crushing under the post", need)]
-    sides = (post.base_breadth, post.base_length)
-    return [across_grain_check(key, "Plate crushing under the post", foot_value(design), sides, design.plate)]
+    sides, C_M = (post.base_breadth, post.base_length), wet_plate(design.at)
+    return [across_grain_check(key, "Plate crushing under the post", foot_value(design), sides, design.plate, C_M)]
 
 
 def _unknown_settlement(key: str, post: Post) -> list[Item]:

@@ -12,7 +12,7 @@ def beside(survey: Survey, member: Member, layout: Layout) -> list[Link]:
     if survey.temporary is not None:
         from beamcheck.study.temporary import TITLE, temporary_sheet
 
-        links.append(Link("temporary", TITLE, temporary_sheet(survey, survey.temporary, layout.length), in_chain=False))
+        links.append(Link("temporary", TITLE, temporary_sheet(survey, survey.temporary, layout.reach), in_chain=False))
     if survey.signs is not None:
         from beamcheck.study.signs import signs_sheet
 

@@ -15,15 +15,15 @@ from beamcheck.survey.around import Temporary
 from beamcheck.survey.model import Survey
 from beamcheck.tables import lookup
 from beamcheck.takedown.combinations import combinations
-from beamcheck.takedown.sources import EDITIONS
+from beamcheck.takedown.sources import EDITIONS, Reach
 from beamcheck.trace import Check, Item, Missing, Note, Sheet, Value, taken
 
 TITLE = "Temporary support"
 
 
-def temporary_sheet(survey: Survey, temporary: Temporary, length: Value) -> Sheet:
-    """Everything about the temporary walls; length: of the beam. Raises InputError where the entries contradict."""
-    work = Work(survey.carried, survey.site, temporary, length)
+def temporary_sheet(survey: Survey, temporary: Temporary, beam: Reach) -> Sheet:
+    """Everything about the temporary walls beside the beam. Raises InputError where the entries contradict."""
+    work = Work(survey.carried, survey.site, temporary, beam)
     _contradictions(survey, work)
     missing = _not_told(work)
     walls: tuple[TemporaryWall, ...] = ()

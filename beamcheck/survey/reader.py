@@ -161,7 +161,8 @@ class _Reader:
 
     def table(self, section: Section, written: dict[str, Any], where: str) -> dict[str, Any]:
         kind = written.get("kind") if section.key == "carried" else None
-        kind = kind if isinstance(kind, str) else ""
+        kind = kind.get("value") if isinstance(kind, dict) else kind
+        kind = kind.strip() if isinstance(kind, str) else ""
         known = {field.key: field for field in section.fields}
         for key in written:
             if key not in known:

@@ -8,27 +8,27 @@ from beamcheck.standards import statics
 from beamcheck.survey.model import Carried, Site
 from beamcheck.tables import lookup
 from beamcheck.takedown.snow import roof_live, roof_snow
-from beamcheck.takedown.sources import Source
+from beamcheck.takedown.sources import Reach, Source
 from beamcheck.trace import Missing, Value, looked, taken
 
 
 def all_sources(
-    carried: tuple[Carried, ...], site: Site, beam_length: Value
+    carried: tuple[Carried, ...], site: Site, beam: Reach
 ) -> tuple[tuple[Source, ...], tuple[Missing, ...]]:
     """The rows of everything that is carried, and what cannot be shown of it."""
     rows: list[Source] = []
     missing: list[Missing] = []
     for item in carried:
         try:
-            rows += sources(item, site, beam_length)
+            rows += sources(item, site, beam)
         except OutOfRange as reason:
             missing.append(Missing(f"takedown.{item.where}", item.name, str(reason)))
     return tuple(rows), tuple(missing)
 
 
-def sources(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
+def sources(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     """The rows of one carried item. Raises OutOfRange where something it needs is not known."""
-    return _RULES[item.kind](item, site, beam_length)
+    return _RULES[item.kind](item, site, beam)
 
 
 def factor(item: Carried) -> Value:
@@ -59,7 +59,7 @@ def live_of(item: Carried) -> Value:
     return looked(lookup("irc_2021/live_loads", use=item.use), "q", "q_L")
 
 
-def _joisted(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
+def _joisted(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     assert item.dead is not None
     t_w, k_c = width(item), factor(item)
     return (
@@ -68,11 +68,11 @@ def _joisted(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...
     )
 
 
-def _roof(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
+def _roof(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     assert item.dead is not None and item.pitch is not None
     t_w = width(item)
     k_c = taken("k_c", 1.0, "rafters are not in one piece over the wall", "common practice, no source")
-    A_T = statics.gathered_area(t_w=t_w, l=beam_length)
+    A_T = statics.gathered_area(t_w=t_w, l=_stretch(item, beam))
     return (
         _spread(item, "D", statics.line_load(q=statics.on_plan(q_s=item.dead, theta=item.pitch), t_w=t_w, k_c=k_c)),
         _spread(item, "Lr", statics.line_load(q=roof_live(item.pitch, A_T), t_w=t_w, k_c=k_c)),
@@ -80,7 +80,17 @@ def _roof(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
     )
 
 
-def _strut(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
+def _stretch(item: Carried, beam: Reach) -> Value:
+    """The length of beam on which an item lies."""
+    if item.start is None and item.end is None:
+        return beam.length
+    x_a = item.start if item.start is not None else beam.start
+    far = beam.start.to("in") + beam.length.to("in")
+    x_b = item.end if item.end is not None else taken("x_b", far, "right end of the beam", unit="in")
+    return statics.span_between(x_b=x_b, x_a=x_a)
+
+
+def _strut(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     assert item.dead is not None and item.pitch is not None and item.area is not None
     on_plan = statics.on_plan(q_s=item.dead, theta=item.pitch)
     return (
@@ -90,17 +100,17 @@ def _strut(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
     )
 
 
-def _wall_above(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
+def _wall_above(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     assert item.weight is not None and item.height is not None
     return (_spread(item, "D", statics.wall_weight(q_w=item.weight, h_w=item.height)),)
 
 
-def _point(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
+def _point(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     given = {"D": item.dead_load, "L": item.live_load, "Lr": item.roof_live_load, "S": item.snow_load}
     return tuple(_force(item, load_type, P) for load_type, P in given.items() if P is not None)
 
 
-def _line(item: Carried, site: Site, beam_length: Value) -> tuple[Source, ...]:
+def _line(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     given = {"D": item.dead_line, "L": item.live_line, "Lr": item.roof_live_line, "S": item.snow_line}
     return tuple(_spread(item, load_type, w) for load_type, w in given.items() if w is not None)
 
@@ -113,7 +123,7 @@ def _force(item: Carried, load_type: str, P: Value) -> Source:
     return Source(item.where, item.name, load_type, P=P, station=item.station)
 
 
-_RULES: dict[str, Callable[[Carried, Site, Value], tuple[Source, ...]]] = {
+_RULES: dict[str, Callable[[Carried, Site, Reach], tuple[Source, ...]]] = {
     "floor": _joisted,
     "ceiling": _joisted,
     "roof": _roof,

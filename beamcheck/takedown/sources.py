@@ -1,12 +1,20 @@
 """What comes down on the beam, row by row: psf x tributary width x continuity = plf, D, L, Lr and S kept apart."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from beamcheck.trace import Value
 
 EDITIONS = {"ASCE 7-16": "asce7_16", "ASCE 7-22": "asce7_22"}
 LOAD_TYPES = ("D", "L", "Lr", "S")
 LOAD_WORDS = {"D": "dead", "L": "live", "Lr": "roof live", "S": "snow"}
+
+
+class Reach(NamedTuple):
+    """The beam, overhangs and all: its length, and where it begins from the centre of the left bearing."""
+
+    length: Value
+    start: Value
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -42,7 +42,7 @@ def rounded_up(number: float) -> str:
 
 def bar(number: float, width: int = 20) -> str:
     """A bar whose pattern, not its colour, tells the word: ░ within, ▒ close, █ over; | stands at 1.00."""
-    full = min(max(round(number * (width - 4)), 0), width)
+    full = round(min(max(number * (width - 4), 0), width))  # an endless utilisation fills the bar
     mark = {"within": "░", "close": "▒", "over": "█"}[standing(number)]
     drawn = (mark * full).ljust(width)
     return f"{drawn[: width - 4]}|{drawn[width - 4 :]}"

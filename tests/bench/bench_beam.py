@@ -117,21 +117,26 @@ def frame(line, cases, combinations):
     for bay in line.bays:
         model.add_member(bay.label, f"at {bay.start}", f"at {bay.end}", "wood", "beam")
         for case, loads in cases.items():
-            for load in loads:
-                if isinstance(load, Point):
-                    model.add_member_pt_load(bay.label, "Fy", -load.force, load.station - bay.start, case=case)
-                    continue
-                start, end = max(load.start, bay.start), min(load.end, bay.end)
-                if start < end:
-                    way = (start - bay.start, end - bay.start)
-                    model.add_member_dist_load(bay.label, "Fy", -load.first, -load.last, *way, case=case)
+            put_on(model, bay, case, loads)
     for name, factors in combinations.items():
         model.add_load_combo(name, factors)
     model.analyze_linear()
     return model
 
 
+def put_on(model, bay, case, loads):
+    """Put the part of the loads that stands on a bay on its member; line loads that cross a support are uniform."""
+    for load in loads:
+        if isinstance(load, Point):
+            model.add_member_pt_load(bay.label, "Fy", -load.force, load.station - bay.start, case=case)
+            continue
+        start, end = max(load.start, bay.start) - bay.start, min(load.end, bay.end) - bay.start
+        if start < end:
+            model.add_member_dist_load(bay.label, "Fy", -load.first, -load.last, start, end, case=case)
+
+
 def frame_t1():
+    """T1 by the frame program, peaks read its own way."""
     model = frame(SIMPLE, {"all": T1}, {"all": {"all": 1.0}})
     beam = model.members["span 1"]
     return (
@@ -143,6 +148,7 @@ def frame_t1():
 
 
 def frame_t2():
+    """T2 by the frame program: one combination a pattern, peaks by bay."""
     cases = {name: T2[name] for name in PERMANENT}
     for i, bay in enumerate(THREE.bays):
         cases[f"L{i}"] = [Spread(bay.start, bay.end, 25.0, 25.0)]
@@ -163,6 +169,7 @@ def frame_t2():
 
 
 def symbolic_t1():
+    """T1 by symbolic integration, read at the stations of the peaks."""
     from sympy import Rational, Symbol
     from sympy.physics.continuum_mechanics.beam import Beam
 
@@ -187,13 +194,14 @@ def symbolic_t1():
 
 
 def report(name, seconds, cases, gate=None):
+    """Print one line: time, cases a second, and whether the gate is met."""
     unit, scale = ("us", 1e6) if seconds < 1e-4 else ("ms", 1e3)
     limit = "" if gate is None else f"   gate {gate * scale:g} {unit}: {'met' if seconds <= gate else 'NOT met'}"
     print(f"{name:58} {seconds * scale:9.2f} {unit} {cases / seconds:14,.0f} cases/s{limit}")
 
 
 def one_beam():
-    built = T1, SIMPLE
+    """T1 and T2."""
 
     def anew():
         line = Line((0.0, 174.0))
@@ -201,7 +209,7 @@ def one_beam():
         response = solve(line, loads)
         return response.peaks(), response.reactions
 
-    report("T1 solve and all peaks", best(lambda: solve(built[1], built[0]).peaks(), 2000), 1, 15e-6)
+    report("T1 solve and all peaks", best(lambda: solve(SIMPLE, T1).peaks(), 2000), 1, 15e-6)
     report("T1 with the line and its loads made anew", best(anew, 2000), 1)
     print(f"   largest relative error of T1 {error(SIMPLE, T1, solve(SIMPLE, T1)):.1e}")
     seconds = best(lambda: envelope(THREE, T2, COMBINATIONS, PERMANENT), 30)
@@ -216,6 +224,7 @@ def one_beam():
 
 
 def many_beams():
+    """T3 and T4."""
     chance = np.random.default_rng(0)
     found = envelope(THREE, T2, COMBINATIONS, PERMANENT)
     for n, weights in ((1000, 1000), (1000, 60), (10_000, 200), (10_000, 10_000)):
@@ -257,16 +266,22 @@ def sweep_error(weight, EI):
 
 
 def sample_error(factors):
+    """Samples against one beam at a time."""
     found = sampled(SIMPLE, T1, factors)
     worst = 0.0
     for k in range(0, len(factors), 500):
         peaks = solve(SIMPLE, [scaled(load, f) for load, f in zip(T1, factors[k], strict=True)]).peaks()
-        for ours, theirs in ((found.sagging, peaks.sagging), (found.shear, peaks.shear), (found.EI_down, peaks.EI_down)):
+        for ours, theirs in (
+            (found.sagging, peaks.sagging),
+            (found.shear, peaks.shear),
+            (found.EI_down, peaks.EI_down),
+        ):
             worst = max(worst, abs(abs(ours[0, k] / theirs.value) - 1.0))
     return worst
 
 
 def others():
+    """The other programs on T1 and T2."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         if importlib.util.find_spec("Pynite"):
@@ -281,6 +296,7 @@ def others():
 
 
 def compare_frame():
+    """How far the frame program is from our peaks."""
     peaks, response = solve(SIMPLE, T1).peaks(), solve(SIMPLE, T1)
     ours = (peaks.sagging.value, abs(peaks.shear.value), peaks.EI_down.value / (E * I), *response.reactions)
     off = [theirs / own - 1.0 for theirs, own in zip(frame_t1(), ours, strict=True)]

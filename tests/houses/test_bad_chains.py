@@ -142,7 +142,13 @@ BAD = {
         "carried[1].span_a",
         "both spans and the wall make 23 ft 4-1/2 in, and wall.house_width says 25 ft 9 in",
     ),
-    "a splice off the beam": (LINE, 'splices = "9 ft 10 in"', 'splices = "40 ft"', "beam.splices[1]", "is off the beam"),
+    "a splice off the beam": (
+        LINE,
+        'splices = "9 ft 10 in"',
+        'splices = "40 ft"',
+        "beam.splices[1]",
+        "is off the beam",
+    ),
     "a bolt for a nail": (
         LINE,
         'fastener = "30d common"',
@@ -176,12 +182,12 @@ BAD = {
 
 @pytest.mark.parametrize("case", BAD.values(), ids=BAD)
 def test_a_contradiction_is_one_message_with_its_place(case: tuple[str, str, str, str, str]) -> None:
-    """The fault stands at the key path, says the value, and says what would do."""
+    """The fault stands at the key path, says the value and what would do; no other table is blamed."""
     text, old, new, where, what = case
     assert text.count(old) >= 1
     with pytest.raises(InputError) as caught:
         study(read_text(text.replace(old, new, 1).encode()))
     faults = {fault.where: fault for fault in caught.value.faults}
-    assert list(faults) == [where]
+    assert {place.rpartition(".")[0] for place in faults} == {where.rpartition(".")[0]}
     assert what in faults[where].what
     assert faults[where].mend

@@ -4,7 +4,6 @@ import random
 from itertools import product
 
 import pytest
-from pytest import approx
 
 from beamcheck.beam.envelope import Combination, envelope
 from beamcheck.beam.model import Line, Point, Settlement, Spread
@@ -21,7 +20,8 @@ COMBINATIONS = [
 
 
 def random_case(seed):
-    dice = random.Random(seed)
+    """A line of one to four spans, and loads of four types on parts of it."""
+    dice = random.Random(seed)  # noqa: S311  a repeatable draw
     supports = [0.0]
     for _ in range(dice.randint(1, 4)):
         supports.append(supports[-1] + float(dice.randint(40, 240)))
@@ -97,7 +97,7 @@ def test_envelope_is_the_worst_of_all_patterns(seed):
             actual = [governing.value for governing in getattr(peaks, name)]
             if name.startswith("shear"):
                 actual = [abs(value) for value in actual]
-            assert actual == approx(expected, rel=1e-9, abs=1e-9 * max(map(abs, expected))), name
+            assert actual == pytest.approx(expected, rel=1e-9, abs=1e-9 * max(map(abs, expected))), name
 
 
 @pytest.mark.parametrize("seed", range(12))
@@ -110,14 +110,14 @@ def test_the_named_case_makes_the_figure(seed):
             for name in ("sagging", "hogging"):
                 governing = getattr(peaks, name)[bay]
                 case = found.response(governing.combination, governing.mask)
-                assert case.moment(governing.station) == approx(governing.value, rel=1e-9, abs=1e-6)
+                assert case.moment(governing.station) == pytest.approx(governing.value, rel=1e-9, abs=1e-6)
             governing = peaks.EI_down[bay]
             case = found.response(governing.combination, governing.mask)
-            assert case.deflection(governing.station, 1.0) == approx(governing.value, rel=1e-9, abs=1e-3)
+            assert case.deflection(governing.station, 1.0) == pytest.approx(governing.value, rel=1e-9, abs=1e-3)
         for support in range(len(line.supports)):
             for governing in (peaks.most_reaction[support], peaks.least_reaction[support]):
                 case = found.response(governing.combination, governing.mask)
-                assert case.reactions[support] == approx(governing.value, rel=1e-9, abs=1e-9)
+                assert case.reactions[support] == pytest.approx(governing.value, rel=1e-9, abs=1e-9)
 
 
 @pytest.mark.parametrize("seed", range(6))
@@ -128,8 +128,8 @@ def test_superposed_case_is_the_case_solved(seed):
     for mask in found.under("D + 0.75 L + 0.75 S").masks:
         case = found.response("D + 0.75 L + 0.75 S", mask)
         again = solve(line, case.loads)
-        assert case.reactions == approx(again.reactions, rel=1e-9, abs=1e-9 * max(map(abs, again.reactions)))
-        assert case.peaks().EI_down.value == approx(again.peaks().EI_down.value, rel=1e-9)
+        assert case.reactions == pytest.approx(again.reactions, rel=1e-9, abs=1e-9 * max(map(abs, again.reactions)))
+        assert case.peaks().EI_down.value == pytest.approx(again.peaks().EI_down.value, rel=1e-9)
         assert abs(case.residual.force) < 1e-13
         assert abs(case.residual.moment) < 1e-13
 
@@ -165,7 +165,7 @@ def test_a_type_may_be_declared_permanent():
     loads = {"D": [Spread(0.0, 200.0, 5.0, 5.0)], "L": [Spread(0.0, 200.0, 20.0, 20.0)]}
     found = envelope(line, loads, [("D + L", {"D": 1.0, "L": 1.0})], permanent=("D", "L"))
     assert found.under("D + L").masks == ((),)
-    assert found.under("D + L").sagging[0].value == approx(9.0 / 128.0 * 25.0 * 100.0**2, rel=1e-12)
+    assert found.under("D + L").sagging[0].value == pytest.approx(9.0 / 128.0 * 25.0 * 100.0**2, rel=1e-12)
 
 
 def test_a_settlement_stays_in_every_pattern():
@@ -174,8 +174,8 @@ def test_a_settlement_stays_in_every_pattern():
     loads = {"L": [Spread(0.0, 200.0, 20.0, 20.0)], "settling": [Settlement(1, 1e6)]}
     found = envelope(line, loads, [("L", {"L": 1.0, "settling": 1.0})])
     alone = solve(line, [Settlement(1, 1e6)])
-    assert found.response("L", ()).reactions == approx(alone.reactions, rel=1e-12)
-    assert alone.moment(100.0) == approx(3.0 * 1e6 / 100.0**2, rel=1e-12)
+    assert found.response("L", ()).reactions == pytest.approx(alone.reactions, rel=1e-12)
+    assert alone.moment(100.0) == pytest.approx(3.0 * 1e6 / 100.0**2, rel=1e-12)
 
 
 def test_loads_are_cut_at_supports():
@@ -184,19 +184,18 @@ def test_loads_are_cut_at_supports():
     load = Spread(-10.0, 215.0, 4.0, 13.0)
     parts = [part for bay in by_bay([load], line.bays) for part in bay]
     assert [(part.start, part.end) for part in parts] == [(-10, 0), (0, 100), (100, 200), (200, 215)]
-    assert [part.last for part in parts[:-1]] == approx([part.first for part in parts[1:]])
+    assert [part.last for part in parts[:-1]] == pytest.approx([part.first for part in parts[1:]])
 
     def moments(some):
         third = [(part.end - part.start) / 3.0 for part in some]
         first = [1.5 * h * part.first for part, h in zip(some, third, strict=True)]
         last = [1.5 * h * part.last for part, h in zip(some, third, strict=True)]
         arms = [
-            a * (part.start + h) + b * (part.end - h)
-            for part, h, a, b in zip(some, third, first, last, strict=True)
+            a * (part.start + h) + b * (part.end - h) for part, h, a, b in zip(some, third, first, last, strict=True)
         ]
         return sum(first) + sum(last), sum(arms)
 
-    assert moments(parts) == approx(moments([load]), rel=1e-12)
+    assert moments(parts) == pytest.approx(moments([load]), rel=1e-12)
 
 
 @pytest.mark.parametrize(
@@ -219,13 +218,15 @@ def test_closed_forms(line, loads, figure, expected):
     """wL²/8, 5wL⁴/384EI, PL/4, PL³/48EI, wL²/9√3, two and three equal spans, a force at the tip of an overhang."""
     value, station = expected
     peak = figure(solve(line, loads))
-    assert peak.value == approx(value, rel=1e-13)
-    assert peak.station == approx(station, rel=1e-13)
+    assert peak.value == pytest.approx(value, rel=1e-13)
+    assert peak.station == pytest.approx(station, rel=1e-13)
 
 
 def test_reactions_of_two_equal_spans():
     """Two equal spans under one uniform load rest on 3/8, 10/8 and 3/8 of a span's load."""
-    assert solve(Line((0.0, 8.0, 16.0)), [Spread(0.0, 16.0, 1.0, 1.0)]).reactions == approx((3.0, 10.0, 3.0), rel=1e-14)
+    assert solve(Line((0.0, 8.0, 16.0)), [Spread(0.0, 16.0, 1.0, 1.0)]).reactions == pytest.approx(
+        (3.0, 10.0, 3.0), rel=1e-14
+    )
 
 
 def test_length_between_points_of_zero_moment():
@@ -233,5 +234,5 @@ def test_length_between_points_of_zero_moment():
     simple = solve(Line((0.0, 100.0)), [Spread(0.0, 100.0, 1.0, 1.0)])
     assert simple.length_between_zero_moments(50.0) == 100.0
     two = solve(Line((0.0, 100.0, 200.0)), [Spread(0.0, 200.0, 1.0, 1.0)])
-    assert two.length_between_zero_moments(37.5) == approx(75.0, rel=1e-12)
-    assert two.length_between_zero_moments(100.0) == approx(50.0, rel=1e-12)
+    assert two.length_between_zero_moments(37.5) == pytest.approx(75.0, rel=1e-12)
+    assert two.length_between_zero_moments(100.0) == pytest.approx(50.0, rel=1e-12)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import random
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
 
@@ -21,7 +22,7 @@ def exact_reactions(line, loads):
     supports = [Fraction(s) for s in line.supports]
     count = len(supports)
     drops = [Fraction(0)] * count
-    terms = [(Fraction(0), Fraction(0), 0)] * 0
+    terms = []
     for load in loads:
         if isinstance(load, Settlement):
             drops[load.support] += Fraction(load.EI_drop)
@@ -54,10 +55,12 @@ def power(x, n):
 
 
 def factorial(n):
+    """N! as a fraction."""
     return Fraction(1 if n < 2 else n * factorial(n - 1))
 
 
 def eliminate(rows):
+    """Solve a square system, its right side in the last column (Gauss-Jordan)."""
     n = len(rows)
     for i in range(n):
         pivot = next(r for r in range(i, n) if rows[r][i])
@@ -76,7 +79,7 @@ def exact_pieces(line, loads):
     terms = [*terms, *[(Fraction(s), -R, -1) for s, R in zip(line.supports, reactions, strict=True)]]
     stations = sorted({Fraction(line.start), Fraction(line.end), *[a for a, _, _ in terms]})
     pieces = []
-    for left, right in zip(stations, stations[1:], strict=False):
+    for left, right in pairwise(stations):
         live = [(left - a, f, n) for a, f, n in terms if a <= left]
         V = [-c for c in shifted(live, 1, 4)]
         M = [-c for c in shifted(live, 2, 5)]
@@ -97,11 +100,13 @@ def shifted(live, raised, length):
 
 
 def added(a, b):
+    """The sum of two polynomials."""
     size = max(len(a), len(b))
     return [(a[k] if k < len(a) else 0) + (b[k] if k < len(b) else 0) for k in range(size)]
 
 
 def value(polynomial, x):
+    """The value of a polynomial (Horner)."""
     total = Fraction(0)
     for c in reversed(polynomial):
         total = total * x + c
@@ -117,17 +122,17 @@ def roots(polynomial, h):
     slopes = [k * c for k, c in enumerate(polynomial)][1:]
     cuts = [Fraction(0), *roots(slopes, h), h]
     found = []
-    for a, b in zip(cuts, cuts[1:], strict=False):
-        f_a, f_b = value(polynomial, a), value(polynomial, b)
-        if f_a * f_b >= 0:
+    for a, b in pairwise(cuts):
+        left, right, falling = a, b, value(polynomial, a) > 0
+        if value(polynomial, a) * value(polynomial, b) >= 0:
             continue
         for _ in range(64):
-            middle = Fraction(round((a + b) / 2 * 2**80), 2**80)
-            if (value(polynomial, middle) < 0) is (f_a < 0):
-                a = middle
+            middle = Fraction(round((left + right) / 2 * 2**80), 2**80)
+            if (value(polynomial, middle) > 0) is falling:
+                left = middle
             else:
-                b = middle
-        found.append(a)
+                right = middle
+        found.append(left)
     return found
 
 
@@ -144,7 +149,7 @@ def exact_peaks(pieces):
 
 def random_line(seed):
     """One to six spans, overhangs now and then, loads of every kind and of both signs, now and then a settlement."""
-    dice = random.Random(seed)
+    dice = random.Random(seed)  # noqa: S311  a repeatable draw
     supports = [round(dice.uniform(-40, 40), 3)]
     for _ in range(dice.randint(1, 6)):
         supports.append(supports[-1] + round(dice.uniform(30, 240), dice.choice([0, 3])))

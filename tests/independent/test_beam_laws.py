@@ -1,8 +1,10 @@
 """Laws that hold for every beam line, tried on lines and loads that nobody picked."""
 
+from itertools import pairwise
+
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from pytest import approx
 
 from beamcheck.beam.model import Line, Point, Spread
 from beamcheck.beam.solver import solve
@@ -33,11 +35,13 @@ def loaded(draw):
 
 
 def at(line, share):
+    """The station at a share of the beam's length."""
     return min(line.start + share * (line.end - line.start), line.end)
 
 
 @st.composite
 def loads(draw, line):
+    """A force or a line load, up or down, anywhere on the line."""
     if draw(st.booleans()):
         return Point(at(line, draw(shares)), 10.0 * draw(sizes))
     start, end = sorted((draw(shares), draw(shares)))
@@ -47,16 +51,18 @@ def loads(draw, line):
 
 
 def stations(line):
+    """Sections spread over the line."""
     return [at(line, k / 37.0) for k in range(1, 37)]
 
 
 def scale(values):
+    """The greatest size among figures, or one."""
     return max(map(abs, values), default=0.0) or 1.0
 
 
 def same(left, right):
     """Two lists of figures agree to 1e-9 of the greatest."""
-    return left == approx(right, rel=1e-9, abs=1e-9 * scale([*left, *right]))
+    return left == pytest.approx(right, rel=1e-9, abs=1e-9 * scale([*left, *right]))
 
 
 @LAWS
@@ -130,7 +136,7 @@ def test_response_grows_with_load_and_yields_with_stiffness(case, factor):
     one, many = solve(line, put), solve(line, more)
     assert same([factor * one.moment(x) for x in stations(line)], [many.moment(x) for x in stations(line)])
     peak = one.down(EI).value
-    assert many.down(factor * EI).value == approx(peak, rel=1e-9, abs=1e-15)
+    assert many.down(factor * EI).value == pytest.approx(peak, rel=1e-9, abs=1e-15)
 
 
 @LAWS
@@ -151,7 +157,7 @@ def test_cutting_a_load_changes_nothing(case, share):
         cut += [Spread(load.start, middle, load.first, there), Spread(middle, load.end, there, load.last)]
     whole, pieces = solve(line, put), solve(line, cut)
     assert same([whole.moment(x) for x in stations(line)], [pieces.moment(x) for x in stations(line)])
-    assert whole.peaks().EI_down.value == approx(pieces.peaks().EI_down.value, rel=1e-9, abs=1e-6)
+    assert whole.peaks().EI_down.value == pytest.approx(pieces.peaks().EI_down.value, rel=1e-9, abs=1e-6)
 
 
 @LAWS
@@ -162,7 +168,7 @@ def test_deflections_are_reciprocal(line, one, other):
     there = solve(line, [Point(a, 1000.0)]).deflection(b, 1.0)
     back = solve(line, [Point(b, 1000.0)]).deflection(a, 1.0)
     largest = max(solve(line, [Point(x, 1000.0)]).deflection(x, 1.0) for x in (a, b))
-    assert there == approx(back, rel=1e-9, abs=1e-12 * largest + 1e-12)
+    assert there == pytest.approx(back, rel=1e-9, abs=1e-12 * largest + 1e-12)
 
 
 @LAWS
@@ -200,9 +206,9 @@ def test_peaks_stand_where_they_say(case):
     peaks = response.peaks()
     bent, sunk = scale([peaks.sagging.value, peaks.hogging.value]), scale([peaks.EI_down.value, peaks.EI_up.value])
     for peak in (peaks.sagging, peaks.hogging):
-        assert response.moment(peak.station) == approx(peak.value, rel=1e-11, abs=1e-11 * bent)
+        assert response.moment(peak.station) == pytest.approx(peak.value, rel=1e-11, abs=1e-11 * bent)
     for peak in (peaks.EI_down, peaks.EI_up):
-        assert response.deflection(peak.station, 1.0) == approx(peak.value, rel=1e-11, abs=1e-11 * sunk)
+        assert response.deflection(peak.station, 1.0) == pytest.approx(peak.value, rel=1e-11, abs=1e-11 * sunk)
     faces = [response.shear(peaks.shear.station, side) for side in ("left", "right")]
     assert min(abs(face - peaks.shear.value) for face in faces) <= 1e-11 * abs(peaks.shear.value)
 
@@ -232,6 +238,6 @@ def test_moment_is_zero_only_where_it_is_said_to_be(case):
     bent = scale([response.peaks().sagging.value, response.peaks().hogging.value])
     assert zeros[0] == line.start
     assert zeros[-1] == line.end
-    for left, right in zip(zeros, zeros[1:], strict=False):
+    for left, right in pairwise(zeros):
         inside = [response.moment(left + share * (right - left)) for share in (0.05, 0.3, 0.5, 0.7, 0.95)]
         assert min(inside) > -1e-8 * bent or max(inside) < 1e-8 * bent

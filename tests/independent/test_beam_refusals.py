@@ -24,7 +24,9 @@ SIMPLE = Line((0.0, 174.0))
         (lambda: Line((12.0,)), "one support, at 12 in, and would tip"),
         (lambda: Line((0.0, 90.0, 90.0)), "no span between 90 in and 90 in"),
         (lambda: Line((0.0, 90.0, 60.0)), "out of order: 90 in and 60 in"),
-        (lambda: Line((0.0, math.nan)), "out of order"),
+        (lambda: Line((0.0, math.nan)), "0.0 or nan, not a length"),
+        (lambda: Line((0.0, math.nan, 90.0)), "out of order: 0 in and nan in"),
+        (lambda: Line((0.0, 90.0, 90.00000001)), "no span between 90 in and 90.00000001 in"),
         (lambda: Line((0.0, math.inf)), "not a length"),
         (lambda: Line((0.0, 90.0), -1.0), "overhangs of -1 in and 0 in"),
         (lambda: Line((0.0, 90.0), 0.0, math.nan), "overhangs of 0 in and nan in"),
@@ -67,6 +69,13 @@ def test_rounding_is_no_reason_to_refuse():
     over = math.nextafter(174.0, 200.0)
     assert solve(SIMPLE, [Point(over, 100.0)]).reactions == (0.0, 100.0)
     assert solve(SIMPLE, [Spread(-1e-9, over, 2.0, 2.0)]).reactions == pytest.approx((174.0, 174.0))
+
+
+def test_an_overhang_shorter_than_rounding_is_none():
+    """An overhang that moves no station is no bay, and changes nothing."""
+    line = Line((100.0, 200.0), 1e-17, 1e-17)
+    assert [bay.label for bay in line.bays] == ["span 1"]
+    assert solve(line, [Spread(100.0, 200.0, 1.0, 1.0)]).peaks(0).sagging == (1250.0, 150.0)
 
 
 def test_an_unloaded_line_rests():

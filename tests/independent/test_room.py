@@ -20,6 +20,7 @@ from beamcheck.standards import nds_2018 as nds
 from beamcheck.survey.around import Temporary
 from beamcheck.survey.model import Carried, Site
 from beamcheck.takedown.combinations import combinations
+from beamcheck.takedown.sources import Reach
 from beamcheck.trace import Value, taken
 
 JOISTS = [(12.0, 2.0), (12.25, 2.5), (9.0, 1.0), (15.0, 4.0)]
@@ -76,6 +77,7 @@ def test_reach_and_free_height() -> None:
     assert shoring.height_between.fn(97.0) == 48.5
 
 
+REACH = Reach(figure("l", 160.0, "in"), figure("x_a", 0.0, "in"))
 SITE = Site("ASCE 7-16", None, "sheltered B", "unheated", "other", figure("q_allow", 1500.0, "psf"))
 
 
@@ -107,7 +109,7 @@ def total(
     continuity: str, sides: str, set_back: float = 30.0, spans: tuple[float, float] = (144.0, 144.0)
 ) -> list[float]:
     """Dead and live load together on each temporary wall, plf."""
-    work = Work((joisted(continuity, *spans),), SITE, support(sides, set_back), figure("l", 160.0, "in"))
+    work = Work((joisted(continuity, *spans),), SITE, support(sides, set_back), REACH)
     walls = temporary_walls(work)
     return [sum(row.w.number for row in wall.rows if row.w is not None) for wall in walls]
 
@@ -280,7 +282,7 @@ def test_a_heavier_thing_never_works_the_joist_less() -> None:
 
 def test_by_type_adds_rows_of_one_type_alone() -> None:
     """Dead rows are added to dead rows; a type that is not there counts as nothing, and says so."""
-    work = Work((joisted("lapped"), joisted("lapped")), SITE, support("both", 24.0), figure("l", 160.0, "in"))
+    work = Work((joisted("lapped"), joisted("lapped")), SITE, support("both", 24.0), REACH)
     wall = temporary_walls(work)[0]
     assert shoring_checks.by_type(wall, "D").number == pytest.approx(2 * 12 * 6 * 1.2)
     assert shoring_checks.by_type(wall, "S").number == 0.0

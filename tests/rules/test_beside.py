@@ -20,7 +20,9 @@ from beamcheck.survey.around import Signs
 from beamcheck.survey.fields import SECTIONS
 from beamcheck.survey.fields_around import AROUND
 from beamcheck.survey.reader import from_document
+from beamcheck.tables import Row
 from beamcheck.trace import Check, Missing, Note, Refer, Schedule, Value, items
+from beamcheck.views.terminal import study_text
 
 DEMO = (files("beamcheck.survey") / "demo.toml").read_text("utf-8")
 BESIDE = tuple(section.key for section in AROUND)
@@ -359,3 +361,99 @@ def test_figures_of_the_hand_calculations() -> None:
     assert (round(way.demand.number), round(way.limit.number, 1)) == (172, 132.4)
     assert (round(gap.demand.number, 3), gap.limit.number) == (0.339, 0.375)
     assert (round(joist.demand.number), round(joist.limit.number)) == (920, 990)
+
+
+def test_without_a_rail_a_stud_buckles_the_thin_way() -> None:
+    """A 2x4 over 97-1/2 in with nothing that holds it sideways has a slenderness of 65; with a rail, half of that."""
+    assert (
+        ratios(link(studied(document()), "temporary"))["temporary.stud_between.slenderness_along"] == 48.75 / 1.5 / 50
+    )
+    changed = document()
+    changed["temporary"]["rail"] = "no"
+    assert ratios(link(studied(changed), "temporary"))["temporary.stud.slenderness_along"] == 97.5 / 1.5 / 50
+
+
+def test_joists_crush_the_plate_by_their_own_spacing() -> None:
+    """A joist at 24 in brings 580.6 lb on 1-5/8 x 3-1/2 in of 335 psi, the softer of plate and unmarked joist."""
+    changed = document()
+    changed["temporary"]["joist_spacing"] = "24 in"
+    found = link(studied(changed), "temporary")
+    per_foot = (35 * 12.25 / 2 + 8 * 50 / 12 / 2) * 12.25 / 9.75
+    assert ratios(found)["temporary.plate_crushing"] == pytest.approx(per_foot * 2 / (1.625 * 3.5) / 335)
+    weight = 29 * 1.5 * 3.5 / 144 * 97.5 / 12
+    assert ratios(found)["temporary.stud.plate"] == pytest.approx((per_foot * 16 / 12 + weight) / (1.5 * 3.5) / 335)
+
+
+def test_shorter_joists_set_the_factor_of_the_wall_line() -> None:
+    """What stands on the old wall overhangs with the shorter of two kinds of joists: 7 ft and 2 ft 6 in make 7/4.5."""
+    changed = document()
+    ceiling = {"name": "ceiling", "kind": "ceiling", "span_a": "7 ft", "span_b": "9 ft", "continuity": "lapped"}
+    changed["carried"].insert(1, ceiling | {"use": "attic without storage", "dead": "6 psf"})
+    found = link(studied(changed), "temporary")
+    told = {item.title: item.number for item in found.sheet.items if isinstance(item, Value)}
+    assert told["set-back factor of the temporary wall on side A"] == pytest.approx(7 / 4.5)
+    assert "temporary.floors" in {item.key for item in found.sheet.items if isinstance(item, Refer)}
+
+
+def test_questions_come_where_they_belong() -> None:
+    """Points, closer joists and joists touched by the work are asked about where there are any, and only there."""
+    asked = {stop.key for stop in studied(document()).stops}
+    assert {"temporary.points", "temporary.overhang", "temporary.stands_on", "heavy[1].joists"} <= asked
+    assert not asked & {"temporary.between_studs", "temporary.posts", "temporary.one_side", "temporary.floors"}
+    changed = document()
+    changed["carried"] = [item for item in changed["carried"] if item["kind"] != "strut"]
+    changed["temporary"]["stud_spacing"] = "24 in"
+    changed["heavy"][0]["joists_changed"] = "no"
+    asked = {stop.key for stop in studied(changed).stops}
+    assert "temporary.between_studs" in asked
+    assert not asked & {"temporary.points", "heavy[1].joists"}
+
+
+def test_what_stays_for_good_makes_the_joist_creep() -> None:
+    """A thing that stays is dead load and creeps; one that comes and goes does not."""
+    changed = document()
+    changed["heavy"][0]["lasting"] = "no"
+    stays, goes = (ratios(link(studied(one), "heavy[1]")) for one in (document(), changed))
+    assert stays["heavy[1].deflection_total_L240"] > goes["heavy[1].deflection_total_L240"]
+    assert stays["heavy[1].deflection_live_L360"] == goes["heavy[1].deflection_live_L360"]
+
+
+def test_a_straight_run_too_short_leaves_the_turn() -> None:
+    """A run of 10 ft is no way in for a ply of 14 ft 4 in: it is turned, if it can be."""
+    changed = document()
+    changed["room"]["straight_run"] = "10 ft"
+    with_run, without = ratios(link(studied(changed), "room")), ratios(link(studied(document()), "room"))
+    assert with_run["room.carried_in"] == without["room.carried_in"]
+
+
+def test_a_hole_near_the_edge_is_still_in_the_beam() -> None:
+    """A hole of 1-1/2 in, 1 in below the top, leaves a quarter inch: it is judged, not refused."""
+    changed = document()
+    changed["hole"][0] |= {"diameter": "1-1/2 in", "from_top": "1 in"}
+    assert ratios(link(studied(changed), "room"))["hole[1].depth"] == pytest.approx((6 + 0.75) / (14 / 6))
+
+
+def test_share_of_wall_lost() -> None:
+    """13 ft 6 in go, 9 ft 2 in and 8 ft 6 in stay: 162 of 374 in."""
+    found = link(studied(document()), "house")
+    lost = next(item for item in found.sheet.items if isinstance(item, Value) and item.name == "k_lost")
+    assert lost.number == pytest.approx(162 / (162 + 110 + 102))
+
+
+def test_no_sign_of_a_partition_outweighs_a_strong_sign_of_bearing() -> None:
+    """Were a sign of a partition near-decisive, a strong sign of bearing would still decide."""
+    heavier = [
+        Row(row.table, row.line, row.cells | {"weight": "near-decisive"}) if row.text("key") == "truss_drawing" else row
+        for row in ROWS
+    ]
+    answers = dict.fromkeys(KEYS, "no") | {"truss_drawing": "yes", "stacks": "yes"}
+    assert conclusion(tuple(heavier), answers).startswith(BEARING)
+
+
+def test_a_gap_of_nothing_is_drawn_as_over() -> None:
+    """Where finish and plates take the whole gap the utilisation is endless: a full bar, and words for the number."""
+    changed = document()
+    changed["neighbour"][0]["gap"] = "1/2 in"
+    made = studied(changed)
+    assert ratios(link(made, "room"))["neighbour[1].gap"] == float("inf")
+    assert "> 999" in study_text(made)

@@ -66,7 +66,7 @@ def misfits(table: Mapping[str, Any]) -> tuple[str, ...]:
 
 
 def _fitting(table: Mapping[str, Any]) -> dict[str, Any]:
-    kind = table.get("kind")
+    kind = _text(table, "kind")
     kinds = {field.key: field.kinds for field in _SECTIONS["carried"].fields}
     if kind not in next(field.choices for field in _SECTIONS["carried"].fields if field.key == "kind"):
         return dict(table)

@@ -15,7 +15,7 @@ from beamcheck.errors import BeamcheckError, Fault, InputError
 from beamcheck.study.chain import study
 from beamcheck.study.types import Study
 from beamcheck.survey.reader import DRAFT, VARIANT, parsed, read_text
-from beamcheck.survey.writer import write_survey
+from beamcheck.survey.writer import tidied, write_survey
 from beamcheck.views.page.asked import MOST_NAMES, Answer, Asked, answer, plain, refused
 from beamcheck.views.page.edits import edited, focus
 from beamcheck.views.page.form import BadForm, Filled, form_entries, read_form
@@ -68,7 +68,7 @@ def answered(site: Site, asked: Asked) -> Answer:
         return _read(site, asked, place)
     try:
         filled = read_form(_pairs(asked.body))
-        entries = edited(filled.entries, filled.do) if filled.do else filled.entries
+        entries = tidied(edited(filled.entries, filled.do)) if filled.do else filled.entries
     except (BadForm, ValueError) as odd:
         return plain(400, f"this is not a form of this page: {odd}")
     held = _held(site.start, entries)

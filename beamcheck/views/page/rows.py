@@ -139,7 +139,7 @@ def _tables(section: Section, entries: Mapping[str, Any]) -> list[tuple[str, Map
 
 def _fields(section: Section, table: Mapping[str, Any]) -> tuple[Field, ...]:
     """The keys that belong to the kind, and those that are written all the same."""
-    kind = table.get("kind", "")
+    kind = _text(table.get("kind", ""))
     return tuple(one for one in section.fields if not one.kinds or kind in one.kinds or one.key in table)
 
 

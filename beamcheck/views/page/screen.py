@@ -22,6 +22,7 @@ ICON = (TEMPLATES / "page-icon.svg").read_bytes()
 
 _WORDS = ("not shown", "over", "close", "refer", "within")
 _WIDTHS = re.compile(r' data-columns="([0-9a-z. ]+)" style="--widths: [0-9a-z. ]+"')
+_SCROLLED = re.compile(r'<(?:div class="wide"|figure class="broad")')
 
 
 class Screen(NamedTuple):
@@ -90,9 +91,13 @@ def _drawn(screen: Screen) -> dict[str, Any]:
 
 
 def _sheet(study: Study, paper: Paper) -> Markup:
-    """What stands on the printed page; its column widths become rules, as no tag may have a style here."""
+    """What stands on the printed page, for a screen: what may be wider than it can be reached with the keyboard.
+
+    Its column widths become rules, as no tag may have a style here.
+    """
     body = sheet_html(study, paper).partition("<main>")[2].partition("</main>")[0]
-    return Markup(_WIDTHS.sub(r' data-columns="\1"', body))  # noqa: S704  our own page, which escapes
+    strict = _WIDTHS.sub(r' data-columns="\1"', body)
+    return Markup(_SCROLLED.sub(r'\g<0> tabindex="0"', strict))  # noqa: S704  our own page, which escapes
 
 
 def _strip(study: Study) -> Strip:

@@ -72,10 +72,11 @@ class Cases:
         a, b = self.line.bays[bay]
         return [k for k, x in enumerate(self.stations[:-1]) if a <= x < b]
 
-    def moments(self, pieces):
-        """Greatest and least moment of a case: (value, station)."""
+    def moments(self, pieces, only=None):
+        """Greatest and least moment of a case, and where; never less or more than none."""
         top = low = (0.0, self.line.start)
-        for k, (_, _, M, V, q) in enumerate(pieces):
+        for k in range(len(pieces)) if only is None else only:
+            _, _, M, V, q = pieces[k]
             x, h = self.stations[k], self.stations[k + 1] - self.stations[k]
             way = [0.0, h] + ([V / q] if q and 0 < V / q < h else [])
             for s in way:

@@ -43,8 +43,7 @@ def _bending(found, beam, cases, combos, given):
     hogs = min(cases.moments(pieces)[1][0] for _, pieces in solved) < -1e-6
     known = {}
     for C_D, pieces in solved:
-        top, low = cases.moments(pieces)
-        for way, (M, at) in (("sagging", top), ("hogging", low)):
+        for way, M, at in _peaks(cases, pieces, beam["kind"] == "glulam"):
             if way == "hogging" and not hogs:
                 continue
             l_0 = _between_zeros(cases, pieces, at) if beam["kind"] == "glulam" else 252.0
@@ -56,6 +55,18 @@ def _bending(found, beam, cases, combos, given):
             worst(found, f"{given['key']}.bending_{way}", abs(M) / S / F_b_adj)
             if slender is not None:
                 worst(found, f"{given['key']}.slenderness_{way}", slender)
+
+
+def _peaks(cases, pieces, in_every_bay):
+    """Greatest and least moment of a case; of glulam in every bay, for each has its own length between zeros."""
+    if not in_every_bay:
+        top, low = cases.moments(pieces)
+        return [("sagging", *top), ("hogging", *low)]
+    found = []
+    for bay in range(len(cases.line.bays)):
+        top, low = cases.moments(pieces, cases.pieces_of(bay))
+        found += [("sagging", *top), ("hogging", *low)]
+    return found
 
 
 def _between_zeros(cases, pieces, at):
@@ -77,26 +88,27 @@ def _shear(found, beam, cases, combos, given):
 
 
 def _greatest_shear(beam, cases, factors, pattern, given):
-    """3.4.3.1: at d from the face of each bearing and beyond, near forces counted with x/d; or everywhere."""
+    """3.4.3.1: at d from the face of each bearing and beyond, near forces counted with x/d; or everywhere.
+
+    Where any load presses up the shear may be greatest anywhere, and nothing is left out.
+    """
     line = cases.line
     pieces, _ = cases.summed(factors, pattern)
     greatest = 0.0
+    dropped = given["position"] == "dropped" and all(load[2] >= 0 for _, _, load in cases.columns)
     for bay, (a, b) in enumerate(line.bays):
-        from_a = a in line.supports
-        from_b = b in line.supports
         left, right = a, b
         for support, side, sign in ((a, "right", 1), (b, "left", -1)):
             if support not in line.supports:
                 continue
             seat = given["seats"][line.supports.index(support)][0] or 0.0
             reach = seat / 2 + beam["d"]
-            if given["position"] != "dropped" or 2 * reach >= b - a:
+            if not dropped or 2 * reach >= b - a:
                 greatest = max(greatest, abs(cases.shear(pieces, support, side)))
                 continue
             cut = support + sign * reach
             greatest = max(greatest, _at_depth(cases, factors, pattern, (support, sign, cut), beam["d"]))
             left, right = (cut, right) if sign > 0 else (left, cut)
-        del from_a, from_b
         for k in cases.pieces_of(bay):
             for x, side in ((cases.stations[k], "right"), (cases.stations[k + 1], "left")):
                 if left < x < right:
@@ -118,9 +130,9 @@ def _at_depth(cases, factors, pattern, where, d):
 
 
 def pushes(cases, factors):
-    """Greatest reaction of each support over the patterns of a combination."""
+    """Greatest push on each support over the patterns of a combination; a support that is only lifted is not pushed."""
     every = [cases.summed(factors, pattern)[1] for pattern in cases.patterns(factors)]
-    return [max(R[k] for R in every) for k in range(len(cases.line.supports))]
+    return [max(0.0, *(R[k] for R in every)) for k in range(len(cases.line.supports))]
 
 
 def _bearing(found, beam, cases, combos, given):
@@ -130,7 +142,7 @@ def _bearing(found, beam, cases, combos, given):
             continue
         C_b = 1.0 if at_end or l_b >= 6 else (l_b + 0.375) / l_b  # 3.10.4
         limit = wood.across_grain(beam, given["moisture"], C_b)
-        worst(found, f"{given['key']}.bearing[{k + 1}]", abs(most[k]) / (l_b * breadth) / limit)
+        worst(found, f"{given['key']}.bearing[{k + 1}]", most[k] / (l_b * breadth) / limit)
 
 
 def _deflection(found, beam, cases, combos, given):
@@ -159,28 +171,21 @@ def _deflection(found, beam, cases, combos, given):
 
 
 def _moved(beam, cases, name, bay, moisture):
-    """Greatest way down of a bay under one load type (an overhang either way), with shear of composite lumber."""
-    Y = M = 0.0
+    """Greatest way down of a bay under one load type (an overhang either way), with shear of composite lumber.
+
+    By shear a bay goes down by 1.2/(G A) times the rise of its moment over the line between its ends, taken at its
+    greatest: the greatest sagging and the greatest hogging moment of the bay together.
+    """
+    Y = sagging = hogging = 0.0
     span = cases.line.is_span(bay)
     for pattern in cases.patterns({name: 1.0}):
         pieces, _ = cases.summed({name: 1.0}, pattern)
         most, least = cases.deflections(pieces, bay)
         Y = max(Y, most if span else max(most, -least))
-        M = max(M, _bent(cases, pieces, bay, span))
+        top, low = cases.moments(pieces, cases.pieces_of(bay))
+        sagging, hogging = max(sagging, top[0]), max(hogging, -low[0])
     I = beam["b"] * beam["d"] ** 3 / 12
     E = wood.E_adj(beam, moisture)
     if beam["kind"] != "composite":
         return Y / (E * I)
-    return Y / (E * I) + 1.2 * M / (E / 16 * beam["b"] * beam["d"])
-
-
-def _bent(cases, pieces, bay, span):
-    ks = cases.pieces_of(bay)
-    most = least = -inf
-    for k in ks:
-        _, _, M, V, q = pieces[k]
-        h = cases.stations[k + 1] - cases.stations[k]
-        ways = [0.0, h] + ([V / q] if q and 0 < V / q < h else [])
-        values = [M + s * (V - q * s / 2) for s in ways]
-        most, least = max(most, *values), max(least, *(-value for value in values))
-    return max(abs(most), 0.0 if span else abs(least))
+    return Y / (E * I) + 1.2 * (sagging + hogging) / (E / 16 * beam["b"] * beam["d"])

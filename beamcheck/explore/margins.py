@@ -1,0 +1,234 @@
+"""How near each figure comes to tipping a result: by how much it may move alone before a link reaches 1.00.
+
+Links of beam, seats and posts are worked in lanes, the others by whole studies; where a link crosses 1.00 is solved.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import NDArray
+
+from beamcheck.beam.many import Floats
+from beamcheck.explore.evaluated import Progress, Ratios, Setting, in_lanes, one_by_one
+from beamcheck.explore.inputs import Ranged, farthest, inputs, sensible
+from beamcheck.explore.roots import crossings
+from beamcheck.study.types import Study
+from beamcheck.trace import FULL, Check, items
+
+_FARTHEST = 4.0  # a figure is moved up to so many times its size, and down to the same share of it
+_STEPS = {True: 8, False: 1}  # steps between the likely figure and the farthest, in lanes and by studies
+
+Work = Callable[[Sequence[Setting]], Ratios]
+
+
+class Target(NamedTuple):
+    """One link whose utilisation is followed: its checks by key, with the title of each, and how hard it works."""
+
+    key: str
+    title: str
+    checks: dict[str, str]
+    ratio: float
+
+
+class Flip(NamedTuple):
+    """A figure that, moved alone to ``at``, brings a link to 1.00: over it beyond, or back within.
+
+    check: the title of the check that stands at 1.00 there; reach: the way there as a share of the figure's own
+    range on that side, so 1.0 or less may well be.
+    """
+
+    input: Ranged
+    link: str
+    title: str
+    check: str
+    ratio: float
+    at: float
+    goes: str
+    reach: float
+
+
+class Corner(NamedTuple):
+    """A link with every figure at the kindest and at the unkindest end of its range, and as it is."""
+
+    link: str
+    title: str
+    low: float
+    likely: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Margins:
+    """Figures with their ranges, flips from the nearest on, and each link between its corners."""
+
+    inputs: tuple[Ranged, ...]
+    flips: tuple[Flip, ...]
+    corners: tuple[Corner, ...]
+
+
+class _Group(NamedTuple):
+    """Targets that are worked alike, the figures they rest on, and looks per figure."""
+
+    targets: tuple[Target, ...]
+    ranged: tuple[Ranged, ...]
+    work: Work
+    steps: int
+
+
+def margins(study: Study, progress: Progress = lambda _: None) -> Margins:
+    """Follow every link of the study that has a check while each figure moves alone."""
+    groups = list(_groups(study, progress))
+    flips: list[Flip] = []
+    corners: dict[str, Corner] = {}
+    ranged: dict[str, Ranged] = {}
+    for group in groups:
+        grids = [_grid(study, one, group.steps) for one in group.ranged]
+        settings: list[Setting] = [
+            {one.where: float(x)} for one, grid in zip(group.ranged, grids, strict=True) for x in grid
+        ]
+        ratios = group.work(settings) if settings else {}
+        looks = [_worst(ratios, target, len(settings)) for target in group.targets]
+        flips += _flips(group, grids, np.array(looks))
+        corners |= {corner.link: corner for corner in _corners(group, grids, np.array(looks))}
+        ranged |= {one.where: one for one in group.ranged}
+    order = [target.key for target in targets(study)]
+    return Margins(
+        tuple(ranged.values()),
+        tuple(sorted(flips, key=lambda flip: flip.reach)),
+        tuple(corners[key] for key in order if key in corners),
+    )
+
+
+def targets(study: Study) -> tuple[Target, ...]:
+    """Every link of the study that has a check."""
+    found = []
+    for link in study.links:
+        checks = {item.key: item.title for item in items(link.sheet) if isinstance(item, Check)}
+        if link.governing is not None:
+            found.append(Target(link.key, link.title, checks, float(link.governing.ratio)))
+    return tuple(found)
+
+
+def _groups(study: Study, progress: Progress) -> Iterator[_Group]:
+    followed = targets(study)
+    keys = in_lanes(study, [{}], {}) if study.loaded is not None else {}
+    side_by_side = tuple(target for target in followed if target.checks.keys() <= keys.keys())
+    alone = tuple(target for target in followed if target not in side_by_side)
+    if side_by_side:
+        ranged = _inputs(study, side_by_side)
+        likely = {one.where: one.likely for one in ranged}
+        yield _Group(side_by_side, ranged, lambda settings: in_lanes(study, settings, likely), _STEPS[True])
+    if alone:
+        keyed = {key for target in alone for key in target.checks}
+        yield _Group(
+            alone,
+            _inputs(study, alone),
+            lambda settings: one_by_one(study, settings, keyed, progress),
+            _STEPS[False],
+        )
+
+
+def _inputs(study: Study, followed: tuple[Target, ...]) -> tuple[Ranged, ...]:
+    return inputs(study, {key for target in followed for key in target.checks})
+
+
+def _grid(study: Study, one: Ranged, steps: int) -> Floats:
+    """Where a figure is looked at: its range, and in even ratios as far as beam and posts can be laid out."""
+    least, most = sensible(one.where)
+    ends = sorted((one.likely / _FARTHEST, one.likely * _FARTHEST))
+    low, high = (farthest(study, one, min(max(end, least), most)) for end in ends)
+    low, high = min(low, one.low), max(high, one.high)
+    share = np.linspace(0.0, 1.0, steps + 1)
+    down, up = one.likely * (low / one.likely) ** share, one.likely * (high / one.likely) ** share
+    return np.unique(np.concatenate([down, [one.low, one.likely, one.high], up]))
+
+
+def _worst(ratios: Ratios, target: Target, count: int) -> Floats:
+    rows = [ratios[key] for key in target.checks if key in ratios]
+    worst: Floats = np.fmax.reduce(rows) if rows else np.full(count, np.nan)
+    return worst
+
+
+class _Crossing(NamedTuple):
+    """Two neighbouring looks between which a target crosses 1.00."""
+
+    target: int
+    input: int
+    ends: tuple[float, float]
+    values: tuple[float, float]
+
+
+def _flips(group: _Group, grids: list[Floats], looks: Floats) -> list[Flip]:
+    crossed = list(_crossed(group, grids, looks))
+    if not crossed:
+        return []
+    keys = [list(group.targets[one.target].checks) for one in crossed]
+
+    def over(which: NDArray[np.intp], x: Floats) -> Floats:
+        settings = [{group.ranged[crossed[n].input].where: float(at)} for n, at in zip(which, x, strict=True)]
+        ratios = group.work(settings)
+        return np.array([_at(ratios, keys[n], place) for place, n in enumerate(which)]) - FULL
+
+    ends = np.array([one.ends for one in crossed]).T
+    values = np.array([one.values for one in crossed]).T - FULL
+    found = crossings(over, (ends[0], ends[1]), (values[0], values[1]))
+    ratios = group.work([{group.ranged[one.input].where: float(at)} for one, at in zip(crossed, found, strict=True)])
+    return [
+        _flip(group, one, float(at), max(keys[n], key=lambda key: _number(ratios, key, n)))
+        for n, (one, at) in enumerate(zip(crossed, found, strict=True))
+    ]
+
+
+def _crossed(group: _Group, grids: list[Floats], looks: Floats) -> Iterator[_Crossing]:
+    """The nearest crossing on each side of the likely figure, for every target and figure."""
+    begin = 0
+    for number, (one, grid) in enumerate(zip(group.ranged, grids, strict=True)):
+        here = slice(begin, begin + len(grid))
+        begin = here.stop
+        middle = int(np.argmin(np.abs(grid - one.likely)))
+        for target in range(len(group.targets)):
+            line = looks[target, here]
+            for way in (range(middle, len(grid) - 1), range(middle, 0, -1)):
+                step = 1 if way.step > 0 else -1
+                at = next((k for k in way if (line[k] - FULL) * (line[k + step] - FULL) <= 0.0), None)
+                if at is not None and line[at] != line[at + step]:
+                    other = at + step
+                    yield _Crossing(
+                        target, number, (float(grid[at]), float(grid[other])), (float(line[at]), float(line[other]))
+                    )
+
+
+def _flip(group: _Group, one: _Crossing, at: float, key: str) -> Flip:
+    target, ranged = group.targets[one.target], group.ranged[one.input]
+    room = (ranged.high if at > ranged.likely else ranged.low) - ranged.likely
+    reach = abs((at - ranged.likely) / room) if room else float("inf")
+    goes = "over" if target.ratio <= FULL else "within"
+    return Flip(ranged, target.key, target.title, target.checks[key], target.ratio, at, goes, reach)
+
+
+def _at(ratios: Ratios, keys: list[str], place: int) -> float:
+    return max(_number(ratios, key, place) for key in keys)
+
+
+def _number(ratios: Ratios, key: str, place: int) -> float:
+    number = float(ratios[key][place]) if key in ratios else float("nan")
+    return number if number == number else -np.inf  # noqa: PLR0124  the one figure unlike itself is none
+
+
+def _corners(group: _Group, grids: list[Floats], looks: Floats) -> Iterator[Corner]:
+    """Each target with all figures at the end that moves it up, and at the end that moves it down."""
+    settings: list[Setting] = []
+    for line in looks:
+        ends: list[tuple[str, float, float]] = []
+        begin = 0
+        for one, grid in zip(group.ranged, grids, strict=True):
+            at = {x: float(line[begin + int(np.argmin(np.abs(grid - x)))]) for x in (one.likely, one.low, one.high)}
+            begin += len(grid)
+            ends.append((one.where, min(at, key=lambda x: at[x]), max(at, key=lambda x: at[x])))
+        settings += ({where: kind for where, kind, _ in ends}, {where: unkind for where, _, unkind in ends})
+    ratios = group.work(settings)
+    for number, target in enumerate(group.targets):
+        low, high = (_at(ratios, list(target.checks), 2 * number + end) for end in (0, 1))
+        yield Corner(target.key, target.title, min(low, target.ratio), target.ratio, max(high, target.ratio))

@@ -1,0 +1,361 @@
+"""Surveys at random, as TOML text: members of every kind, one to four posts' spans, overhangs, loads, seats, girders."""
+
+import random
+
+from second_road.house import read
+from second_road.printed_tables import rows
+
+SIXTEENTHS = 16
+KINDS = ("floor", "ceiling", "roof", "strut", "wall above", "point", "line")
+WEIGHTS = (5, 2, 2, 2, 2, 3, 2)
+NARROW = ("Construction", "Standard", "Utility")
+
+
+class Dice:
+    """A seeded source of trade lengths, loads and words."""
+
+    def __init__(self, seed):
+        self.roll = random.Random(seed)
+
+    def chance(self, share):
+        return self.roll.random() < share
+
+    def one(self, choices, weights=None):
+        return self.roll.choices(choices, weights)[0]
+
+    def inches(self, least, most):
+        """A length to the sixteenth of an inch."""
+        return self.roll.randint(round(least * SIXTEENTHS), round(most * SIXTEENTHS)) / SIXTEENTHS
+
+    def load(self, least, most, unit):
+        """A load to a tenth, as text."""
+        return f"{self.roll.uniform(least, most):.1f} {unit}"
+
+
+def tape(dice, inches):
+    """A length as text, in feet and inches, in inches or in metres."""
+    way = dice.one(("tape", "in", "m"), (8, 2, 1))
+    if way == "in":
+        return f"{inches:g} in" if float(f"{inches:g}") == inches else f"{inches!r} in"
+    if way == "m":
+        return f"{inches * 0.0254:.6f} m"
+    if inches < 0:
+        return f"-{tape_up(-inches)}"
+    return tape_up(inches)
+
+
+def tape_up(inches):
+    """Feet, inches and sixteenths of a length that is a whole number of them."""
+    parts = round(inches * SIXTEENTHS)
+    feet, rest = divmod(parts, 12 * SIXTEENTHS)
+    whole, part = divmod(rest, SIXTEENTHS)
+    text = f"{whole}-{part}/16" if part and whole else f"{part}/16" if part else f"{whole}"
+    return f"{feet} ft {text} in" if feet else f"{text} in"
+
+
+def dimension(dice, sizes, plies):
+    """Dimension lumber of any listed species and grade that the size may have."""
+    size = dice.one(sizes)
+    found = dice.one([*rows("nds_2018/sawn_4a")] + [r for r in rows("nds_2018/sawn_4b") if r["width"] == "12"] * 3)
+    grade = found["grade"]
+    wide = int(size.split("x")[1])
+    if wide > 4 and grade in NARROW:
+        grade = "No.3"
+    if wide > 6 and grade == "Stud":
+        grade = "No.3"
+    if found["species"] == "Southern Pine" and grade in ("No.3", "Stud", "No.3 and Stud"):
+        grade = "No.3"
+    if grade == "No.1/No.2" and dice.chance(0.5):
+        grade = "No.2"
+    name = "unknown" if dice.chance(0.05) else f"{found['species']} {grade}"
+    full = "full " if dice.chance(0.06) and grade not in (*NARROW, "Stud") else ""
+    return f"{_plies(dice, plies)}{full}{size} {name}"
+
+
+def _plies(dice, plies):
+    count = dice.one(plies)
+    return f"{count}-ply " if count > 1 else ""
+
+
+def timber(dice, sizes):
+    """A timber of any listed species and grade, dressed or full sawn."""
+    size = dice.one(sizes)
+    a, b = (int(side) for side in size.split("x"))
+    shapes = ("Beams & Stringers" if b - a > 2 else "Posts & Timbers", "5x5 and larger")
+    found = dice.one([r for r in rows("nds_2018/timber_4d") if r["size_class"] in shapes])
+    name = "unknown" if dice.chance(0.05) else f"{found['species']} {found['grade']}"
+    return f"{'full ' if dice.chance(0.2) else ''}{size} {name}"
+
+
+def composite(dice, ply, depths, plies):
+    """Composite lumber of a listed class, or of none."""
+    found = dice.one(rows("scl_generic/grades"))
+    grade = "" if dice.chance(0.4) else f" {found['grade']}"
+    return f"{_plies(dice, plies)}{ply}x{dice.one(depths)} {found['material']}{grade}"
+
+
+def glulam(dice, widths, depths, plies=(1,)):
+    """Glued laminated timber of a listed combination."""
+    found = dice.one(rows("nds_2018/glulam_5a"))
+    return f"{_plies(dice, plies)}{dice.one(widths)}x{dice.one(depths)} glulam {found['combination']}"
+
+
+def beam_member(dice):
+    """A member for the beam."""
+    way = dice.one(("dimension", "timber", "composite", "glulam", "steel"), (4, 3, 4, 3, 1))
+    if way == "dimension":
+        return dimension(dice, ("2x8", "2x10", "2x12", "2x14", "4x8", "4x10", "4x12", "4x14", "3x12"), (1, 2, 3, 4, 5))
+    if way == "timber":
+        return timber(dice, ("6x8", "6x10", "6x12", "6x14", "8x8", "8x12", "8x14", "10x10"))
+    if way == "composite":
+        depths = ("7-1/4", "9-1/4", "9-1/2", "11-7/8", "14", "16", "18")
+        return composite(dice, dice.one(("1-3/4", "3-1/2", "1-1/2")), depths, (1, 2, 3, 4))
+    if way == "glulam":
+        return glulam(dice, ("3-1/8", "3-1/2", "5-1/8", "5-1/2", "6-3/4"), ("9", "10.5", "12", "13.5", "18"), (1, 1, 1, 2))
+    return dice.one(("W8x18", "W8x24 A992", "W10x22 A36", "W12x26 A992", "W6x15", "W10x12 A992"))
+
+
+def post_member(dice):
+    """A member for a post."""
+    way = dice.one(("dimension", "timber", "composite", "glulam", "steel"), (5, 4, 2, 1, 1))
+    if way == "dimension":
+        return dimension(dice, ("2x4", "2x6", "4x4", "4x6", "3x4", "2x8"), (1, 2, 3, 3, 4, 5, 6))
+    if way == "timber":
+        return timber(dice, ("5x5", "6x6", "6x8", "6x10", "8x8", "8x12"))
+    if way == "composite":
+        return composite(dice, dice.one(("3-1/2", "5-1/4", "1-3/4")), ("3-1/2", "5-1/4", "7"), (1, 1, 2))
+    if way == "glulam":
+        return glulam(dice, ("3-1/2", "5-1/8"), ("6", "7-1/2"))
+    return dice.one(("Pipe 3STD", "Pipe 4STD", "Pipe 3-1/2XS", "HSS3X3X1/4", "HSS4X4X1/4", "HSS3X3X1/8"))
+
+
+def maybe(dice, share, lines, key, value):
+    """Write an entry now and then; sometimes as a table that says how it is known."""
+    if not dice.chance(share):
+        return
+    if dice.chance(0.1):
+        lines.append(f'{key} = {{ value = "{value}", trust = "measured", note = "seen twice" }}')
+    elif dice.chance(0.04):
+        lines.append(f'{key} = "unknown"')
+    else:
+        lines.append(f'{key} = "{value}"')
+
+
+def survey(seed):
+    """The text of one survey."""
+    dice = Dice(seed)
+    lines = ['[study]\ntitle = "a house at random"', *_site(dice)]
+    opening = dice.inches(40, 264)
+    lines += ["[wall]", f'clear_opening = "{tape(dice, opening)}"', f'ceiling_height = "{tape(dice, dice.inches(80, 126))}"']
+    members = [post_member(dice) for _ in range(dice.one((2, 3, 4), (5, 3, 2)))]
+    whole = opening + sum(read(members[k])["b"] for k in (0, -1)) / 2
+    stations = _stations(dice, whole, len(members))
+    overhangs = [dice.inches(6, 60) if dice.chance(0.2) else 0.0 for _ in range(2)]
+    beam = beam_member(dice)
+    lines += _beam(dice, beam, overhangs)
+    ends = (-overhangs[0], int(whole * SIXTEENTHS) / SIXTEENTHS + overhangs[1])
+    for number in range(dice.one((1, 2, 3, 4), (2, 4, 3, 1))):
+        lines += _carried(dice, number, ends, stations)
+    lines += _posts(dice, members, stations, read(beam))
+    return "\n".join(lines) + "\n"
+
+
+def _stations(dice, whole, count):
+    """Stations of the posts, whose spans are two feet at least where there is room."""
+    least = min(24.0, whole / (2 * count))
+    while True:
+        inner = sorted(dice.inches(least, whole - least) for _ in range(count - 2))
+        marks = [0.0, *inner, whole]
+        if all(b - a >= least for a, b in zip(marks, marks[1:], strict=False)):
+            return marks
+
+
+def _site(dice):
+    lines = ["[site]"]
+    maybe(dice, 0.8, lines, "loads", dice.one(("ASCE 7-16", "ASCE 7-22")))
+    lines.append('ground_snow = "unknown"' if dice.chance(0.02) else f'ground_snow = "{dice.load(0, 80, "psf")}"')
+    words = {
+        "exposure": ("fully exposed", "partly exposed", "sheltered B", "sheltered C"),
+        "roof_warmth": ("heated", "cold ventilated", "unheated", "below freezing"),
+        "roof_surface": ("slippery", "other"),
+    }
+    for key, choices in words.items():
+        maybe(dice, 0.7, lines, key, dice.one(choices))
+    maybe(dice, 0.5, lines, "soil_bearing", dice.one(("1000 psf", "1,500 psf", "2000 psf", "3000 psf", "100 kPa")))
+    return lines
+
+
+def _beam(dice, member, overhangs):
+    lines = ["[beam]", f'member = "{member}"', f'position = "{dice.one(("dropped", "flush"))}"']
+    maybe(dice, 0.8, lines, "top_edge", dice.one(("held", "not held")))
+    maybe(dice, 0.3, lines, "unbraced_length", tape(dice, dice.inches(12, 120)))
+    for side, out in zip(("left", "right"), overhangs, strict=True):
+        if out:
+            lines.append(f'overhang_{side} = "{tape_up(out)}"')
+    maybe(dice, 0.5, lines, "moisture", dice.one(("dry", "wet"), (3, 2)))
+    maybe(dice, 0.5, lines, "plies_share", dice.one(("yes", "no")))
+    maybe(dice, 0.8, lines, "ceiling_below", dice.one(("plaster", "gypsum", "none")))
+    maybe(dice, 0.6, lines, "floor_above", dice.one(("wood or carpet", "tile", "stone", "none")))
+    return lines
+
+
+def _carried(dice, number, ends, stations):
+    kind = dice.one(KINDS, WEIGHTS)
+    lines = ["[[carried]]", f'name = "{kind} {number + 1}"', f'kind = "{kind}"']
+    start, end = ends
+    if kind in ("strut", "point"):
+        at = dice.one(stations[:-1]) if dice.chance(0.1) else dice.inches(start, end)
+        lines.append(f'station = "{tape_up(at) if at >= 0 else "-" + tape_up(-at)}"')
+    elif dice.chance(0.3):
+        a, b = sorted(dice.inches(start, end) for _ in range(2))
+        if b - a > 1:
+            lines += [f'from = "{"-" if a < 0 else ""}{tape_up(abs(a))}"', f'to = "{"-" if b < 0 else ""}{tape_up(abs(b))}"']
+    return lines + _WHAT[kind](dice, kind)
+
+
+def _joists(dice, kind):
+    spans = [dice.inches(24, 216), 0.0 if dice.chance(0.15) else dice.inches(24, 216)]
+    lines = [f'span_{side} = "{tape(dice, span)}"' for side, span in zip("ab", spans, strict=True)]
+    maybe(dice, 0.8, lines, "continuity", dice.one(("lapped", "butted", "one piece", "unknown")))
+    attic = ("attic without storage", "attic with limited storage", "attic with fixed stair")
+    maybe(dice, 0.7, lines, "use", dice.one(("sleeping rooms", "other rooms") if kind == "floor" else attic))
+    maybe(dice, 0.6, lines, "dead", dice.load(4, 40, "psf"))
+    maybe(dice, 0.2, lines, "live", dice.load(0, 60, "psf"))
+    return lines
+
+
+def _roof(dice, kind):
+    pitch = dice.one((f"{dice.roll.randint(0, 16)}:12", f"{dice.roll.uniform(0, 74):.2f} deg"), (4, 1))
+    lines = [f'pitch = "{pitch}"']
+    if kind == "roof":
+        lines += [f'span_{side} = "{tape(dice, dice.inches(48, 240))}"' for side in "ab"]
+    else:
+        lines.append(f'area = "{dice.roll.randint(4, 300)} ft^2"')
+    maybe(dice, 0.6, lines, "dead", dice.load(5, 30, "psf"))
+    return lines
+
+
+def _wall_above(dice, kind):
+    lines = []
+    maybe(dice, 0.7, lines, "height", tape(dice, dice.inches(12, 130)))
+    maybe(dice, 0.7, lines, "weight", dice.load(4, 40, "psf"))
+    return lines
+
+
+def _by_hand(dice, kind):
+    end, unit, most = ("load", "lb", 4000) if kind == "point" else ("line", "plf", 400)
+    lines = []
+    for key in ("dead", "live", "roof_live", "snow"):
+        low = -most / 4 if key == "dead" and dice.chance(0.06) else 0
+        if dice.chance(0.6):
+            lines.append(f'{key}_{end} = "{dice.load(low, most, unit)}"')
+    return lines or [f'dead_{end} = "100 {unit}"']
+
+
+_WHAT = {
+    "floor": _joists,
+    "ceiling": _joists,
+    "roof": _roof,
+    "strut": _roof,
+    "wall above": _wall_above,
+    "point": _by_hand,
+    "line": _by_hand,
+}
+
+
+def _posts(dice, members, stations, beam):
+    posts, girder, pads = [], [], []
+    for number, member in enumerate(members, 1):
+        post, last = read(member), number == len(members)
+        lines = ["[[post]]", f'member = "{member}"']
+        if not last and number > 1:
+            lines.append(f'station = "{tape_up(stations[number - 1])}"')
+        elif last and dice.chance(0.2):
+            lines.append(f'station = "{tape_up(stations[-1])}"')
+        maybe(dice, 0.5, lines, "height", tape(dice, dice.inches(60, 126)))
+        lines += _held(dice, post)
+        lines += _seat(dice, beam, post)
+        on = dice.one(("girder", "pad", "pier", "slab", "joists", "unknown"), (3, 3, 2, 1, 1, 1))
+        lines.append(f'stands_on = "{on}"')
+        maybe(dice, 0.7, lines, "blocking", dice.one(("full area", "post runs through", "none")))
+        if post["kind"] == "steel" and dice.chance(0.8):
+            lines += ['base_length = "6 in"', f'base_breadth = "{dice.one(("6 in", "8 in"))}"']
+        posts += lines
+        if on == "girder" and dice.chance(0.8):
+            girder.append(number)
+        if on in ("pad", "pier") and dice.chance(0.8):
+            pads.append((number, on))
+    return posts + (_girder(dice, girder) if girder else []) + [line for pad in pads for line in _pad(dice, *pad)]
+
+
+def _held(dice, post):
+    lines = []
+    maybe(dice, 0.8, lines, "held", dice.one(("free", "in wall")))
+    fastening = dice.one(("nailed", "bolted", "not fastened"))
+    maybe(dice, 0.8, lines, "fastening", fastening)
+    if fastening == "nailed" and 'fastening = "nailed"' in lines:
+        maybe(dice, 0.5, lines, "fastener", dice.one(("16d common", "30d common", "60d common")))
+    maybe(dice, 0.5, lines, "eccentricity", tape_up(dice.inches(0, 2)))
+    plates = ("Hem-Fir", "Douglas Fir-Larch", "Spruce-Pine-Fir", "Southern Pine", "none")
+    maybe(dice, 0.7, lines, "plate", dice.one(plates))
+    maybe(dice, 0.4, lines, "gap", dice.one(("1/16 in", "1/8 in", "1/2 in")))
+    return lines
+
+
+def _seat(dice, beam, post):
+    kind = dice.one(("cap", "notch", "stud pack", "wood plate", "steel plate", "unknown", ""), (5, 2, 2, 3, 3, 1, 1))
+    if post["kind"] == "steel" and kind != "unknown":
+        kind = "steel plate"
+    lines = [f'seat = "{kind}"'] if kind else []
+    if kind == "steel plate":
+        if dice.chance(0.9):
+            lines += [f'seat_length = "{tape_up(dice.inches(3, 9))}"', f'seat_breadth = "{tape_up(dice.inches(2, 8))}"']
+        maybe(dice, 0.6, lines, "seat_thickness", dice.one(("1/4 in", "3/8 in", "1/2 in", "1 in")))
+    elif dice.chance(0.3):
+        most = int(post["b"] * SIXTEENTHS) / SIXTEENTHS
+        lines.append(f'seat_length = "{tape_up(dice.inches(min(0.5, most), most))}"')
+    if kind == "notch":
+        cut = int(post["d"] * dice.roll.uniform(0.4, 0.95) * SIXTEENTHS) / SIXTEENTHS
+        lines.append(f'notch_depth = "{tape_up(cut)}"')
+        whole = min(beam["plies"], int(cut / beam["b_ply"]))
+        if beam["plies"] > 1 and whole >= 1:
+            lines.append(f'seated_plies = "{dice.roll.randint(1, whole)}"')
+    return lines
+
+
+def _girder(dice, on_it):
+    reach = dice.inches(120, 240)
+    piers = sorted({0.0, *(dice.inches(30, reach - 30) for _ in range(dice.one((0, 1, 2)))), reach})
+    piers = [piers[0], *(b for a, b in zip(piers, piers[1:], strict=False) if b - a > 12)]
+    member = dice.one((beam_member(dice), "3-ply 2x10 Douglas Fir-Larch No.2", "6x8 unknown"))
+    lines = ["[[girder]]", 'name = "cellar girder"', f'member = "{member}"']
+    lines.append(f'supports = "{", ".join(tape_up(pier) for pier in piers)}"')
+    lines.append(f'posts = "{", ".join(f"post {number}" for number in on_it)}"')
+    places = sorted(dice.inches(0, piers[-1]) for _ in on_it)
+    lines.append(f'post_stations = "{", ".join(tape_up(place) for place in places)}"')
+    maybe(dice, 0.7, lines, "bearing_length", tape_up(dice.inches(1.5, 8)))
+    maybe(dice, 0.6, lines, "position", dice.one(("dropped", "flush")))
+    maybe(dice, 0.6, lines, "top_edge", dice.one(("held", "not held")))
+    maybe(dice, 0.4, lines, "moisture", dice.one(("dry", "wet")))
+    if dice.chance(0.8):
+        lines += [f'span_{side} = "{tape(dice, dice.inches(48, 200))}"' for side in "ab"]
+    maybe(dice, 0.6, lines, "continuity", dice.one(("lapped", "one piece")))
+    maybe(dice, 0.5, lines, "dead", dice.load(5, 25, "psf"))
+    for key in ("dead", "live", "snow"):
+        maybe(dice, 0.3, lines, f"{key}_line", dice.load(10, 200, "plf"))
+    return lines
+
+
+def _pad(dice, number, on):
+    state = dice.one(("new", "existing"))
+    lines = ["[[pad]]", f'under = "post {number}"', f'state = "{state}"']
+    side = dice.inches(14, 48)
+    if state == "existing" or dice.chance(0.6):
+        lines += [f'length = "{tape_up(side)}"', f'breadth = "{tape_up(side + dice.inches(0, 8))}"']
+    if state == "existing" or dice.chance(0.6):
+        lines.append(f'thickness = "{tape_up(dice.inches(6, 20))}"')
+    if state == "existing":
+        maybe(dice, 0.7, lines, "strength", dice.one(("2000 psi", "2,500 psi", "3000 psi")))
+    if on == "pier" and dice.chance(0.8):
+        lines += ['pier_length = "8 in"', f'pier_breadth = "{dice.one(("8 in", "12 in"))}"']
+    return lines
