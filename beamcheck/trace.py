@@ -99,12 +99,12 @@ class Computed:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Solved:
-    """Made by the beam line: the method, what went in, and the equilibrium error left over (lb)."""
+    """Made by the beam line: the method, what went in, the equilibrium error left over (lb), and the station (in)."""
 
     method: str
     inputs: tuple[tuple[str, "Value"], ...]
     residual: float = 0.0
-    note: str = ""
+    at: float | None = None
 
 
 Origin = Given | Looked | Taken | Computed | Solved
@@ -198,7 +198,7 @@ def either(condition: Any, then: Value, other: Value) -> Value:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Check:
-    """A demand beside its limit. ``key`` is its path; ``when`` names combination, pattern and station."""
+    """A demand beside its limit. ``key`` is its path; ``when`` names combination and pattern, or the bay."""
 
     key: str
     title: str
@@ -215,9 +215,22 @@ class Check:
         return demand / limit
 
     @property
+    def station(self) -> float | None:
+        """Where on the beam line the demand was found, in; None where no station goes with it."""
+        return _station(self.demand)
+
+    @property
     def word(self) -> str:
         """within, close or over."""
         return standing(float(self.ratio))
+
+
+def _station(value: Value) -> float | None:
+    """Station of the first solved figure that a value is computed from; what the line was told is not looked into."""
+    if isinstance(value.origin, Solved):
+        return value.origin.at
+    found = (_station(parent) for _, parent in value.inputs)
+    return next((station for station in found if station is not None), None)
 
 
 def standing(ratio: float) -> str:

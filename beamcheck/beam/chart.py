@@ -95,10 +95,11 @@ def _lay(laid: Chart, i: int, start: float, end: float, first: float, last: floa
     """Put a spread load that lies within bay ``i`` there."""
     run = end - start
     slope = (last - first) / run if first != last else 0.0
-    laid.events[i] += ((start, 0.0, first, slope, 1), (end, 0.0, -last, -slope, -1))
+    cuts, _, events, force, moment, _, _ = laid
+    events[i] += ((start, 0.0, first, slope, 1), (end, 0.0, -last, -slope, -1))
     lump = 0.5 * run * (first + last)
-    laid.force[i] += lump
-    laid.moment[i] += lump * (0.5 * (start + end) - laid.cuts[i]) + slope * run * run * run / 12.0
+    force[i] += lump
+    moment[i] += lump * (0.5 * (start + end) - cuts[i]) + slope * run * run * run / 12.0
 
 
 def _cut(laid: Chart, start: float, end: float, first: float, last: float) -> None:

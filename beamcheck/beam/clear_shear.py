@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beamcheck.beam.envelope import Envelope, shares
-from beamcheck.beam.many import Floats
+from beamcheck.beam.many import Floats, distinct
 from beamcheck.beam.model import Bay, Spread
 from beamcheck.beam.peaks import Curve, runs
 from beamcheck.beam.solver import curve
@@ -29,7 +29,7 @@ def clear_shear(envelope: Envelope, self_weight: Floats, distance: Floats, own_t
     """
     line, blank = envelope.line, envelope.units.blank
     own = _rows(blank, [flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), blank.stations[1:-1]))])[:, 0]
-    ways, back = np.unique(np.asarray(distance, dtype=np.float64), return_inverse=True)
+    ways, back = distinct(np.asarray(distance, dtype=np.float64))
     weight = np.asarray(self_weight, dtype=np.float64)
     stations = np.array(blank.stations)
     loads = []

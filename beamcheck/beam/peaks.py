@@ -36,8 +36,6 @@ def runs(curve: Curve) -> list[tuple[int, int]]:
     return list(pairwise(cuts))
 
 
-_6, _24, _120 = 1.0 / 6.0, 1.0 / 24.0, 1.0 / 120.0
-
 Pair = tuple[float, float]
 """A value and its station: what becomes a ``Peak`` on the way out."""
 
@@ -60,7 +58,7 @@ def force_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair]:  # n
             q, g, h = q0[k], slope[k], end - x
             if v * w < 0.0 or q * (q + g * h) < 0.0:
                 for s in crossings(v, q, g, h):
-                    value = m + s * (v - s * (0.5 * q + _6 * s * g))
+                    value = m + s * (v - s * (0.5 * q + (1 / 6) * s * g))
                     if value > top:
                         top, top_x = value, x + s
                     elif value < low:
@@ -89,11 +87,11 @@ def deflection_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair]:  # no
         if t * u < 0.0 or m * n < 0.0 or v * V1[k] < 0.0 or (g and q * (q + g * h) < 0.0):
             level: Sequence[float]
             if m >= 0.0 <= n and q >= 0.0 <= q + g * h:  # M is nowhere negative between: theta only falls
-                level = (_root((t, -m, -0.5 * v, _6 * q, _24 * g), 0.0, h, t, u),) if t > 0.0 > u else ()
+                level = (_root((t, -m, -0.5 * v, (1 / 6) * q, (1 / 24) * g), 0.0, h, t, u),) if t > 0.0 > u else ()
             else:
                 level = levels(m, v, q, g, t, h)
             for s in level:
-                value = y + s * (t - s * (0.5 * m + s * (_6 * v - s * (_24 * q + _120 * s * g))))
+                value = y + s * (t - s * (0.5 * m + s * ((1 / 6) * v - s * ((1 / 24) * q + (1 / 120) * s * g))))
                 if value > down:
                     down, down_x = value, x + s
                 elif value < up:
@@ -144,12 +142,12 @@ def bends(m: float, v: float, q: float, g: float, h: float) -> Sequence[float]:
     """Where M changes sign in a piece that starts with these figures; three at most."""
     if not g:
         return crossings(m, -v, q, h)
-    return _sign_changes((m, v, -0.5 * q, -_6 * g, 0.0), crossings(v, q, g, h), h)
+    return _sign_changes((m, v, -0.5 * q, -(1 / 6) * g, 0.0), crossings(v, q, g, h), h)
 
 
 def levels(m: float, v: float, q: float, g: float, t: float, h: float) -> Sequence[float]:
     """Where theta changes sign in a piece that starts with these figures; four at most."""
-    return _sign_changes((t, -m, -0.5 * v, _6 * q, _24 * g), bends(m, v, q, g, h), h)
+    return _sign_changes((t, -m, -0.5 * v, (1 / 6) * q, (1 / 24) * g), bends(m, v, q, g, h), h)
 
 
 _Quartic = tuple[float, float, float, float, float]

@@ -9,6 +9,7 @@ from beamcheck.beam.model import NEAR, Line, Load, Peak, Point, Side, Spread, in
 from beamcheck.beam.peaks import (
     Curve,
     bends,
+    crossings,
     deflection_at,
     deflection_peaks,
     force_peaks,
@@ -80,8 +81,8 @@ class Response(NamedTuple):
 
     def peaks(self, bay: int | None = None) -> Peaks:
         """All the peaks at once: one pass over the pieces."""
-        lo, hi = (0, len(self.curve.q0)) if bay is None else self._run(bay)
         curve, new = self.curve, tuple.__new__  # half the time of the calls by name
+        lo, hi = (0, len(curve.q0)) if bay is None else self._run(bay)
         top, low, shear = force_peaks(curve, lo, hi)
         down, up = deflection_peaks(curve, lo, hi)
         return new(Peaks, (new(Peak, top), new(Peak, low), new(Peak, shear), new(Peak, down), new(Peak, up)))
@@ -97,6 +98,19 @@ class Response(NamedTuple):
     def greatest_shear(self, bay: int | None = None) -> Peak:
         """Shear of the greatest size, with its sign."""
         return self.peaks(bay).shear
+
+    def moment_rise(self, bay: int) -> float:
+        """Greatest distance of the moment from the straight line between those at the ends of a bay."""
+        lo, hi = self._run(bay)
+        c = self.curve
+        start, first = c.stations[lo], c.M[lo]
+        slope = (c.M[hi] - first) / (c.stations[hi] - start)
+        greatest = 0.0
+        for k in range(lo, hi):
+            x, h = c.stations[k] - start, c.stations[k + 1] - c.stations[k]
+            for s in (0.0, *crossings(c.V0[k] - slope, c.q0[k], c.slope[k], h)):
+                greatest = max(greatest, abs(moment_at(c, k, s) - first - slope * (x + s)))
+        return greatest
 
     def down(self, EI: float, bay: int | None = None) -> Peak:
         """Greatest downward deflection."""

@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beamcheck.beam.envelope import Envelope, cases, shares
-from beamcheck.beam.many import ROOM, Floats, Pieces, deflection_peaks, force_peaks
+from beamcheck.beam.many import ROOM, Floats, Pieces, deflection_peaks, distinct, force_peaks
 from beamcheck.beam.model import Spread
 from beamcheck.beam.peaks import Curve, runs
 from beamcheck.beam.solver import curve
@@ -57,7 +57,7 @@ def sweep(envelope: Envelope, self_weight: Floats, EI: Floats, own_type: str = "
 
     The self-weight lies on the whole line and takes the factors of ``own_type``; the loads must not hold it already.
     """
-    weights, back = np.unique(np.asarray(self_weight, dtype=np.float64), return_inverse=True)
+    weights, back = distinct(np.asarray(self_weight, dtype=np.float64))
     every = _cases(envelope, own_type)
     bays = runs(every.blank)
     top, low, shear = np.stack([_governing(every, weights, _forces, bay) for bay in bays], axis=2)
@@ -125,7 +125,7 @@ def _governing(every: _Cases, weights: Floats, peaks: _Peaks, bay: tuple[int, in
             np.maximum(reached, values[:, i], out=reached)
     share = (weights - weights[0]) / (weights[-1] - weights[0] or 1.0)
     rest = []
-    for j in np.setdiff1d(numbers, winners):
+    for j in sorted({*numbers.tolist()} - {*winners.tolist()}):
         chord = ends[:, j, :1] + (ends[:, j, 1:] - ends[:, j, :1]) * share
         may = np.nonzero((chord > best[:, every.combination[j]]).any(axis=0))[0]
         if len(may):

@@ -19,6 +19,7 @@ _GLULAM = {
     "E": "E_x_app",
     "E_min": "E_y_min",
 }
+_SYMBOLS = {"F_b_neg": "F_b", "F_b_y": "F_b"}
 _NO_CAP = 99.0
 
 
@@ -55,7 +56,7 @@ def read_glulam(wording: Wording) -> Member:
     if row is None:
         choices = [f"glulam {row.text('combination')}" for row in rows]
         raise wording.fault(f"{wording.grade!r} is not in nds_2018/glulam_5a", nearest(wording.grade, choices))
-    figures = {name: looked(row, col, name.removesuffix("_neg").removesuffix("_y")) for name, col in _GLULAM.items() if row.has(col)}
+    figures = {name: looked(row, col, _SYMBOLS.get(name, name)) for name, col in _GLULAM.items() if row.has(col)}
     figures.setdefault("E_min", looked(row, "E_x_min", "E_min"))
     product = "glulam Southern Pine" if "SP" in row.text("species") else "glulam"
     figures["x"] = looked(tables.lookup("nds_2018/volume_factor", product=product), "x")

@@ -100,23 +100,24 @@ def _timber(wording: Wording, wider_by: float) -> Graded:
     return Graded(Kind.TIMBER, f"{species} {row.text('grade')}", figures, density(species), wet, remarks(row))
 
 
-@cache
 def _of_grade(written: str, names: tuple[str, ...]) -> tuple[Row, ...]:
     """The rows of tables whose species and grade are written so."""
-    return tuple(row for name in names for row in tables.load(name).rows if _is_grade(written, row))
-
-
-def _is_grade(written: str, row: Row) -> bool:
-    grade = row.text("grade")
-    rests = [written[len(name) :] for name in _spelled(row.text("species")) if written.startswith(name)]
-    return any(plain(one) in rests for one in (grade, *_TOGETHER.get(grade, ()))) if rests else False
+    return _by_grade(names).get(written, ())
 
 
 @cache
-def _spelled(species: str) -> tuple[str, ...]:
-    """Ways in which a species is written."""
-    aliases = [row.text("alias") for row in tables.load("practice/aliases").rows if row.text("species") == species]
-    return tuple(plain(name) for name in (species, *aliases))
+def _by_grade(names: tuple[str, ...]) -> dict[str, tuple[Row, ...]]:
+    """The rows of tables by every way in which their species and grade are written."""
+    species: dict[str, list[str]] = {}
+    for alias in tables.load("practice/aliases").rows:
+        species.setdefault(alias.text("species"), []).append(plain(alias.text("alias")))
+    found: dict[str, list[Row]] = {}
+    for row in (row for name in names for row in tables.load(name).rows):
+        name, grade = row.text("species"), row.text("grade")
+        for spelled in (plain(name), *species.get(name, ())):
+            for one in (grade, *_TOGETHER.get(grade, ())):
+                found.setdefault(spelled + plain(one), []).append(row)
+    return {written: tuple(rows) for written, rows in found.items()}
 
 
 def _pine_width(nominal_d: int) -> int:

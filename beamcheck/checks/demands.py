@@ -95,8 +95,8 @@ class Demands(Protocol):
     def moved(self, factors: dict[str, float], bay: int) -> tuple[Value, Value]:
         """EI y and M of a bay under load types alone, each with its worst pattern, summed; an overhang either way.
 
-        M is the greatest sagging plus the greatest hogging moment: no less than the moment's rise over the line between
-        the ends of the bay, which is what bends it by shear.
+        M is what bends the bay by shear: the moment's rise over the line between those at the ends of the bay, which is
+        the moment of the bay by itself; of an overhang the moment over its support.
         """
         ...
 

@@ -1,12 +1,13 @@
 """A beam line under its take-down: sources laid on the line, the envelope, and its peaks as Values."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from beamcheck import units
 from beamcheck.beam.envelope import Combination as Case
 from beamcheck.beam.envelope import Envelope, Governing, envelope
-from beamcheck.beam.model import Line, Point, Spread
+from beamcheck.beam.model import Line, Point, Side, Spread
 from beamcheck.beam.patterns import Mask
 from beamcheck.beam.response import Response
 from beamcheck.beam.solver import solve
@@ -14,18 +15,32 @@ from beamcheck.checks.demands import Face, Moment, Way
 from beamcheck.errors import Fault, InputError
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.takedown.sources import LOAD_TYPES, Combination, Source
-from beamcheck.trace import Num, Solved, Value
+from beamcheck.trace import Num, Solved, Value, either
 
 _SLACK = 1e-6
 _HOGS = -1e-6
 _NO_SHEAR = 1e-9
 
 
+class _Off(NamedTuple):
+    """A cut off a bearing: the support, the side of it, half the bearing and the depth d, and d alone."""
+
+    support: int
+    side: Side
+    reach: float
+    d: float
+
+    @property
+    def sign(self) -> int:
+        """Which way the cut lies off the support."""
+        return 1 if self.side == "right" else -1
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Loaded:
     """A line with its sources and combinations, solved for strength and, load type by load type, for deflection.
 
-    spans: one Value a span; inputs: what the solver was told, for tracing.
+    rises: by load type and bay, what bends the bay by shear; inputs: what the solver was told, for tracing.
     """
 
     line: Line
@@ -33,6 +48,7 @@ class Loaded:
     combinations: tuple[Combination, ...]
     strength: Envelope
     single: Envelope
+    rises: dict[tuple[str, int], float]
     inputs: tuple[tuple[str, Value], ...]
 
     @property
@@ -58,7 +74,7 @@ class Loaded:
         def l_0() -> Value:
             response = self.strength.response(governing.combination, governing.mask)
             length = response.length_between_zero_moments(governing.station)
-            return Value("l_0", length, "in", Solved(case, self.inputs))
+            return Value("l_0", length, "in", Solved(case, self.inputs, at=governing.station))
 
         return Moment(self.peak("M", governing, "lb*in"), l_0, case)
 
@@ -80,8 +96,9 @@ class Loaded:
         """Shear half a bearing and a depth off the support, if the bay is long enough, else on the face itself."""
         peaks = self.strength.peaks[face.number]
         governing = (peaks.shear_left if face.side == "left" else peaks.shear_right)[face.support]
-        near = self.shear_at_depth(governing, face.support, face.side, float(half + d), float(d))
-        return face.V if near is None else nds.shear_within_depth(V_d=near[0], P_d=near[1])
+        off = _Off(face.support, face.side, float(half + d), float(d))
+        found = [clear_shear(*near) for near in self._off_bearing(governing, off)]
+        return max(found, key=lambda V: float(V.number), default=face.V)
 
     def push(self, number: int, support: int, name: str = "R") -> tuple[Value, str]:
         """Greatest reaction of a combination over its patterns, and its case in words."""
@@ -96,7 +113,7 @@ class Loaded:
     def lift(self, support: int) -> tuple[Value, str]:
         """Least reaction over all combinations, with its sign, its combination and pattern."""
         governing = min((peaks.least_reaction[support] for peaks in self.strength.peaks), key=lambda g: g.value)
-        case = f"{governing.combination}{pattern(self.line, governing.mask)}"
+        case = when(self.line, governing)
         return Value("R", governing.value, "lb", Solved(case, self.inputs)), case
 
     def moved(self, factors: dict[str, float], bay: int) -> tuple[Value, Value]:
@@ -108,7 +125,7 @@ class Loaded:
             peaks = self.single.under(f"{name} alone")
             down, up = peaks.EI_down[bay].value, peaks.EI_up[bay].value
             EI_y += factor * (max(down, -up) if overhangs else max(down, 0.0))
-            M += factor * (max(peaks.sagging[bay].value, 0.0) + max(-peaks.hogging[bay].value, 0.0))
+            M += factor * self.rises[name, bay]
             names.append(name if factor == 1 else f"{factor:g} {name}")
         case = Solved(f"{' + '.join(names) or 'nothing'} alone, {self.line.bays[bay].label}", self.inputs)
         return Value("Y", EI_y, "lb*in^3", case), Value("M", M, "lb*in", case)
@@ -124,39 +141,37 @@ class Loaded:
         """A peak of the envelope as a Value that knows its combination, pattern and equilibrium error."""
         response = self._of(governing)
         residual = max(abs(response.residual.force), abs(response.residual.moment))
-        return Value(name, abs(governing.value), unit, Solved(when(self.line, governing), self.inputs, residual))
+        origin = Solved(when(self.line, governing), self.inputs, residual, governing.station)
+        return Value(name, abs(governing.value), unit, origin)
 
-    def shear_at_depth(
-        self, governing: Governing, support: int, face: str, reach: float, d: float
-    ) -> tuple[Value, Value] | None:
-        """Shear at ``reach`` from a support, and the near point loads at x/d of their size; None if the bay is too short.
+    def _off_bearing(self, governing: Governing, off: _Off) -> Iterator[tuple[Value, Value]]:
+        """Shear off a bearing, and the near point loads at x/d of their size; none if the bay is too short.
 
-        face: the side of the support, "left" or "right"; reach: half the bearing and the depth d.
+        The shear is positive where it goes to the support, as that of the near loads does. What lies on other bays
+        counts there as on the face, so of all patterns only that with the bay itself otherwise need be tried too.
         """
-        station = self.line.supports[support]
-        sign = 1 if face == "right" else -1
-        cut = station + sign * reach
-        bay = next((bay for bay in self.line.bays if bay.start < station + sign * _SLACK < bay.end), None)
-        if bay is None or 2 * reach >= bay.length:
-            return None
-        response = self._of(governing)
-        edge = station + sign * (reach - d)
-        near = [
-            load for load in response.loads if isinstance(load, Point) and 0 <= sign * (load.station - station) < reach
-        ]
-        far = [load for load in response.loads if load not in near]
-        V = abs(solve(self.line, far).shear(cut, "left" if face == "left" else "right"))
-        P = sum(abs(load.force) * max(0.0, sign * (load.station - edge)) / d for load in near)
-        method = when(self.line, governing)
-        return (
-            Value(
-                "V_d",
-                V,
-                "lb",
-                Solved(f"{method}; {units.format_length(reach)} from the bearing's centre", self.inputs),
-            ),
-            Value("P_d", P, "lb", Solved(f"{method}; point loads nearer than that, at x/d", self.inputs)),
-        )
+        station, sign = self.line.supports[off.support], off.sign
+        bays = self.line.bays
+        own = next((n for n, bay in enumerate(bays) if bay.start < station + sign * _SLACK < bay.end), None)
+        if own is None or 2 * off.reach >= bays[own].length:
+            return
+        yield self._cut(governing, off)
+        if any(own in mask for mask in self.strength.under(governing.combination).masks):
+            yield self._cut(governing._replace(mask=tuple(sorted({*governing.mask} ^ {own}))), off)
+
+    def _cut(self, case: Governing, off: _Off) -> tuple[Value, Value]:
+        response = self._of(case)
+        station, sign = self.line.supports[off.support], off.sign
+        loads = (load for load in response.loads if isinstance(load, Point))
+        near = [load for load in loads if 0 <= sign * (load.station - station) < off.reach]
+        cut, side = station + sign * off.reach, off.side
+        V = response.shear(cut, side) - (solve(self.line, near).shear(cut, side) if near else 0.0)
+        edge = station + sign * (off.reach - off.d)
+        P = sum(abs(load.force) * max(0.0, sign * (load.station - edge)) / off.d for load in near)
+        told = when(self.line, case)
+        at_depth = Solved(f"half the bearing and a depth d off the bearing, {told}", self.inputs, at=station)
+        at_share = Solved(f"point loads nearer than that, at x/d of their size, {told}", self.inputs, at=station)
+        return Value("V_d", sign * V, "lb", at_depth), Value("P_d", P, "lb", at_share)
 
     def _of(self, governing: Governing) -> Response:
         for solved in (self.strength, self.single):
@@ -183,7 +198,23 @@ def load_line(
         for value in (source.w or source.P, source.start, source.end, source.station)
         if value is not None
     )
-    return Loaded(line, sources, combinations, strength, single, inputs)
+    return Loaded(line, sources, combinations, strength, single, _rises(single), inputs)
+
+
+def _rises(single: Envelope) -> dict[tuple[str, int], float]:
+    """The greatest moment of each bay under each load type on it, beside those at its ends: of it alone, so to say.
+
+    What lies on other bays bends a bay by its ends only, and that is no matter of shear. Of an overhang it is the
+    moment over its support.
+    """
+    found = {}
+    for case, peaks in zip(single.combinations, single.peaks, strict=True):
+        whole = single.response(case.name, tuple(range(len(single.line.bays))))
+        for number, bay in enumerate(single.line.bays):
+            most = max(abs(peaks.sagging[number].value), abs(peaks.hogging[number].value))
+            rise = whole.moment_rise(number) if bay.kind == "span" and len(single.line.bays) > 1 else most
+            found[case.name.removesuffix(" alone"), number] = rise
+    return found
 
 
 def laid(sources: tuple[Source, ...], line: Line) -> dict[str, list[Spread | Point]]:
@@ -206,14 +237,20 @@ def laid(sources: tuple[Source, ...], line: Line) -> dict[str, list[Spread | Poi
     return loads
 
 
+def clear_shear(V_d: Value, P_d: Value) -> Value:
+    """Shear at a depth from a bearing; where the far loads' goes the other way, the near loads may only lessen it."""
+    turned = Value("V", -V_d.number, V_d.unit, V_d.origin)
+    return either(V_d.number + P_d.number >= -V_d.number, nds.shear_within_depth(V_d=V_d, P_d=P_d), turned)
+
+
 def _pushing(governing: Governing) -> Governing:
     """A reaction as a push: nothing where the beam only lifts, which is a stop of its own."""
     return governing._replace(value=max(0.0, governing.value))
 
 
 def when(line: Line, governing: Governing) -> str:
-    """Combination, pattern and station of a governing figure, in words."""
-    return f"{governing.combination}{pattern(line, governing.mask)}, at {units.format_length(governing.station)}"
+    """Combination and pattern of a governing figure, in words."""
+    return f"{governing.combination}{pattern(line, governing.mask)}"
 
 
 def pattern(line: Line, mask: Mask) -> str:

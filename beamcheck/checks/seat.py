@@ -11,7 +11,6 @@ from beamcheck.checks import wood
 from beamcheck.checks.beam import Seat, governing
 from beamcheck.checks.post import AxialCase
 from beamcheck.checks.wood import Conditions
-from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
 from beamcheck.trace import Check, Item, Value, either, looked, taken
@@ -103,6 +102,8 @@ def _thickness_needed(design: SeatDesign) -> Iterator[Item]:
 
 
 def _plate_thickness(design: SeatDesign, P: Value) -> Value:
+    from beamcheck.standards import aisc360_16 as aisc
+
     assert design.plate_breadth is not None
     length, breadth = _sides(design.seat)
     f_p = aisc.bearing_pressure(R=P, b=breadth, l_b=length)

@@ -41,7 +41,7 @@ def ask(
         if ended is Ended.QUIT:
             print(_kept(draft))
             return WITHIN
-        print(f"written: {path}\nnow check it:  bearline check {path}")
+        print(f"written: {path}\nnow check it:  bearline check {_typed(path)}")
         return WITHIN
 
     guard(run)
@@ -50,7 +50,12 @@ def ask(
 def _kept(draft: "Draft") -> str:
     if not draft.there:
         return "nothing was kept"
-    return f"the answers are kept in {draft.path}; go on with:  bearline ask {draft.survey}"
+    return f"the answers are kept in {draft.path}; go on with:  bearline ask {_typed(draft.survey)}"
+
+
+def _typed(path: Path) -> str:
+    """A path as it is typed into a command."""
+    return f'"{path}"' if " " in str(path) else str(path)
 
 
 def _open_to(path: Path) -> None:

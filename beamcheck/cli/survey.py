@@ -60,7 +60,8 @@ def why(
         from beamcheck.study.find import find
         from beamcheck.views.why import explain
 
-        explain(find(read_study(survey), key))
+        study = read_study(survey)
+        explain(find(study, key), study.survey.about.dimensions)
         return WITHIN
 
     guard(run)

@@ -14,7 +14,7 @@ from beamcheck.beam.many import Floats
 from beamcheck.explore.chain_lanes import chain_lanes
 from beamcheck.explore.inputs import Ranged, inputs
 from beamcheck.study.types import Study
-from beamcheck.trace import FULL
+from beamcheck.trace import FULL, Check, items
 
 SAMPLES = 100_000
 SEED = 20_260_314
@@ -63,7 +63,7 @@ def chance(
     ranged = tuple(one for one in inputs(study, chain_lanes(study, {}, 1)) if one.low < one.high)
     dice = np.random.default_rng(seed)
     ratios: dict[str, list[Floats]] = {}
-    titles: dict[str, str] = {}
+    titles = {item.key: item.title for item in items(study.sheet) if isinstance(item, Check)}
     drawn: list[Floats] = []
     step = _BLOCK if len(study.survey.posts) == 2 else _BLOCK // 2
     for begin in range(0, samples, step):
@@ -72,13 +72,14 @@ def chance(
         numbers = {one.where: triangular(one, share) for one, share in zip(ranged, block, strict=True)}
         for key, check in chain_lanes(study, numbers, lanes).items():
             ratios.setdefault(key, []).append(check.ratio)
-            titles.setdefault(key, check.titles[0])
         if begin < _RANKED:
             drawn.append(block)
         progress((begin + lanes) / samples)
     ranks = np.array([_ranks(share) for share in np.concatenate(drawn, axis=1)[:, :_RANKED]])
     ranks -= ranks.mean(axis=1, keepdims=True)
-    checks = tuple(_chanced(key, titles[key], np.concatenate(parts), ranged, ranks) for key, parts in ratios.items())
+    checks = tuple(
+        _chanced(key, titles.get(key, key), np.concatenate(parts), ranged, ranks) for key, parts in ratios.items()
+    )
     return Chance(samples, seed, ranged, checks)
 
 

@@ -20,7 +20,7 @@ class Side(NamedTuple):
 
 
 class Standing(NamedTuple):
-    """How a link stands: its word, its utilisation if it has one, and the check that governs."""
+    """How a link or a check stands: its word, its utilisation if it has one, and the check that governs a link."""
 
     word: str
     ratio: float | None
@@ -154,7 +154,7 @@ def _below(study: Study) -> Iterator[tuple[str, Cell]]:
                 if isinstance(item, Value):
                     yield f"{_short(link)}: {item.title or item.name}", item
                 elif isinstance(item, Check) and link.key.startswith("pad["):
-                    yield f"{_short(link)}: {item.title}", Standing(item.word, float(item.ratio), item.title)
+                    yield f"{_short(link)}: {item.title}", Standing(item.word, float(item.ratio), "")
 
 
 def _room(study: Study) -> Iterator[tuple[str, Cell]]:

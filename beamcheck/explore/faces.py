@@ -9,9 +9,10 @@ from copy import copy
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from beamcheck.beam.envelope import Combination, Envelope
-from beamcheck.beam.many import Floats
+from beamcheck.beam.many import Floats, distinct
 from beamcheck.beam.model import Bay, Load, Point, Spread
 from beamcheck.beam.patterns import by_bay
 from beamcheck.beam.solver import curve
@@ -47,16 +48,17 @@ class _Extremes(NamedTuple):
 
 
 class _Cut(NamedTuple):
-    """Stations at which shear is read, by depth, on which side of them, and the support they belong to."""
+    """Where shear is read, by depth: numbers of the pieces, ways into them, reach from the support and its side."""
 
-    station: Floats
-    side: str
+    piece: NDArray[np.intp]
+    way: Floats
+    reach: Floats
     support: float
     sign: float
 
 
 class Clear(NamedTuple):
-    """Shear off a bearing under far loads, what near point loads add, and the bay in which that lies; by beam."""
+    """Shear off a bearing under far loads, positive to the bearing, what near ones add, and the bay; by beam."""
 
     V_d: Floats
     P_d: Floats
@@ -72,7 +74,8 @@ class Faces:
         self._line = envelope.line
         self._weight = weight
         self._blank = envelope.units.blank
-        self._depths, self._back = np.unique(depth, return_inverse=True)
+        self._stations = np.array(self._blank.stations)
+        self._depths, self._back = distinct(depth)
         self._cases = [shared(envelope, combination) for combination in envelope.combinations]
         self._own = self._alone(Spread(self._line.start, self._line.end, 1.0, 1.0))
         self._forces = [
@@ -106,37 +109,51 @@ class Faces:
             return None
         found = self._extremes(number, index)
         reach = np.minimum(half + self._depths, bay.length)
-        cut = _Cut(station + sign * reach, side, station, sign)
-        up = found.high >= -found.low
-        V_up, P_up = self._under(number, found.pushers, cut)
-        V_down, P_down = self._under(number, found.pullers, cut)
+        cut = self._cut(station, sign, reach)
+        here = self._line.bays.index(bay)
+        V, P = self._clear(number, cut, found, (found.pushers, found.pullers))
+        if here in self._cases[number].live:  # on its own bay a load may count one way on the face, another at the cut
+            ways = _without(found.pushers, here), _without(found.pullers, here)
+            V_other, P_other = self._clear(number, cut, found, ways)
+            worse = np.maximum(V_other + P_other, -V_other) > np.maximum(V + P, -V)
+            V, P = np.where(worse, V_other, V), np.where(worse, P_other, P)
+        return Clear(V, P, bay)
+
+    def _clear(
+        self, number: int, cut: _Cut, face: _Extremes, ways: tuple[tuple[int, ...], tuple[int, ...]]
+    ) -> tuple[Floats, Floats]:
+        """Shear to the bearing and near point loads: of the first pattern where the face goes up, else the other."""
+        up = face.high >= -face.low
+        (V_up, P_up), (V_down, P_down) = (self._under(number, bays, cut) for bays in ways)
         own = self._cases[number].factors.get("D", 0.0) * self._shear(self._own, cut)
         V = np.where(up, V_up[self._back], V_down[self._back]) + own[self._back] * self._weight
-        return Clear(np.abs(V), np.where(up, P_up[self._back], P_down[self._back]), bay)
+        return cut.sign * V, np.where(up, P_up[self._back], P_down[self._back])
 
     def _under(self, number: int, bays: tuple[int, ...], cut: _Cut) -> tuple[Floats, Floats]:
         """Shear at the cuts under the far loads of a pattern, and the near point loads at x/d; by depth."""
         case = self._cases[number]
         V = self._shear(case.always, cut) + sum((self._shear(case.live[bay], cut) for bay in bays), np.zeros(1))
         P = np.zeros(V.shape)
-        reach = np.abs(cut.station - cut.support)
         for force in self._forces:
             factor = case.factors.get(force.load_type, 0.0)
             off = cut.sign * (force.load.station - cut.support)
             if not factor or off < 0.0 or force.bay not in (EVERYWHERE, *bays):
                 continue
-            near = off < reach
+            near = off < cut.reach
             V = V - np.where(near, factor * self._shear(force.figures, cut), 0.0)
-            share = np.maximum(off - (reach - self._depths), 0.0) / self._depths
+            share = np.maximum(off - (cut.reach - self._depths), 0.0) / self._depths
             P = P + np.where(near, np.abs(factor * force.load.force) * share, 0.0)
         return V, P
 
+    def _cut(self, support: float, sign: float, reach: Floats) -> _Cut:
+        station = support + sign * reach
+        found = np.searchsorted(self._stations, station, "right" if sign > 0 else "left") - 1
+        piece = np.clip(found, 0, len(self._stations) - 2)
+        return _Cut(piece, station - self._stations[piece], reach, support, sign)
+
     def _shear(self, figures: Floats, cut: _Cut) -> Floats:
         """The shear of one curve at the cuts."""
-        n = len(self._blank.q0)
-        stations = np.array(self._blank.stations)
-        k = np.clip(np.searchsorted(stations, cut.station, "right" if cut.side == "right" else "left") - 1, 0, n - 1)
-        x = cut.station - stations[k]
+        n, k, x = len(self._stations) - 1, cut.piece, cut.way
         shear: Floats = figures[2 * n + k] - x * (figures[k] + 0.5 * x * figures[n + k])
         return shear
 
@@ -157,6 +174,11 @@ class Faces:
 
     def _alone(self, load: Load) -> Floats:
         return np.array(flat(curve(self._line, (load,), self._blank.stations[1:-1])))
+
+
+def _without(bays: tuple[int, ...], other: int) -> tuple[int, ...]:
+    """Some bays with one put in if it is not among them, else left out."""
+    return tuple(bay for bay in bays if bay != other) if other in bays else (*bays, other)
 
 
 def shared(envelope: Envelope, combination: Combination) -> Shared:

@@ -5,6 +5,7 @@ from dataclasses import fields, is_dataclass, replace
 from typing import Any, NamedTuple
 
 from beamcheck import units
+from beamcheck.checks.lines import laid
 from beamcheck.errors import InputError, OutOfRange
 from beamcheck.study.layout import lay_out
 from beamcheck.study.registers import called
@@ -12,6 +13,7 @@ from beamcheck.study.types import Study
 from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, lookup
+from beamcheck.takedown.carried import all_sources
 from beamcheck.trace import Check, Computed, Given, Num, Value, ancestry, items, values
 from beamcheck.units import Dimension
 
@@ -24,7 +26,7 @@ _KINDS = {
     "deg": Dimension.ANGLE,
 }
 _HALVINGS = 16
-_LEAST_LEFT = 0.1  # no figure is taken below this share of the likely one
+_MOST_BY_LEAST = 0.5  # of the figure: what the table's least spread may come to
 
 
 class Ranged(NamedTuple):
@@ -78,8 +80,8 @@ def _ranged(survey: Survey, value: Value, origin: Given) -> Ranged:
     least = 0.0
     if row.has("at_least"):
         least = units.convert(units.parse(row.text("at_least"), kind), units.base_unit(kind), value.unit)
+    least = min(least, _MOST_BY_LEAST * abs(likely))
     down, up = (max(abs(likely) * row.number(end), least) for end in ("down", "up"))
-    down = min(down, abs(likely) * (1 - _LEAST_LEFT))
     low = origin.low if origin.low is not None else likely - down
     high = origin.high if origin.high is not None else likely + up
     return Ranged(origin.where, name, value, low, likely, high, row)
@@ -90,9 +92,11 @@ def _ends(ranged: tuple[Ranged, ...]) -> tuple[list[float], list[float]]:
 
 
 def _fits(study: Study, numbers: Mapping[str, float]) -> bool:
-    """Whether posts and beam can be laid out with these figures: a seat no longer than its post, posts in order."""
+    """Whether all can be laid out so: no seat longer than its post, posts in order, loads on the beam."""
+    survey = with_numbers(study.survey, numbers)
     try:
-        lay_out(with_numbers(study.survey, numbers), study.beam)
+        layout = lay_out(survey, study.beam)
+        laid(all_sources(survey.carried, survey.site, layout.reach)[0], layout.line)
     except (InputError, OutOfRange):
         return False
     return True

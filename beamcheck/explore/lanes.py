@@ -6,14 +6,14 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from beamcheck.beam.many import Floats, deflection_peaks, force_peaks
+from beamcheck.beam.many import Floats, deflection_peaks, force_peaks, moment_rise
 from beamcheck.beam.model import Line
 from beamcheck.beam.moved import Points, Spreads
 from beamcheck.beam.patterns import Mask, masks
 from beamcheck.checks.demands import Face, Moment, Way
+from beamcheck.checks.lines import clear_shear
 from beamcheck.explore.between_zeros import between_zeros
 from beamcheck.explore.rows import EVERYWHERE, Rows
-from beamcheck.standards import nds_2018 as nds
 from beamcheck.takedown.sources import LOAD_TYPES, Combination, Source
 from beamcheck.trace import Num, Solved, Value, either
 
@@ -42,12 +42,11 @@ class _Case(NamedTuple):
 
 
 class _Single(NamedTuple):
-    """Worst of one load type alone, by bay: EI y down and up, greatest and least moment."""
+    """Worst of one load type alone, by bay: EI y down and up, and the moment that bends it by shear."""
 
     down: list[Floats]
     up: list[Floats]
-    sagging: list[Floats]
-    hogging: list[Floats]
+    rise: list[Floats]
 
 
 class Lanes:
@@ -131,24 +130,36 @@ class Lanes:
         length = self._rows.cuts[bay + 1] - self._rows.cuts[bay]
         reach = np.minimum(half + d, length)
         support = self._rows.posts[face.support]
-        cut = support + sign * reach
         up = found[0] >= -found[1]
         carried = {
             other: np.where(up, push > 0.0, push < 0.0)
             for other, rows in case.live.items()
             if (push := self._rows.face(rows, face.support, face.side)) is not None
         }
+        tried = [self._clear(face, bay, (support, sign, reach), (half, d), carried)]
+        if bay in carried:  # on its own bay a load may count one way on the face, another at the cut
+            tried.append(self._clear(face, bay, (support, sign, reach), (half, d), carried | {bay: ~carried[bay]}))
+        V, P = tried[0]
+        for V_other, P_other in tried[1:]:
+            worse = np.maximum(V_other + P_other, -V_other) > np.maximum(V + P, -V)
+            V, P = np.where(worse, V_other, V), np.where(worse, P_other, P)
+        V_d, P_d = self._value("V_d", V, "lb", face.number), self._value("P_d", P, "lb", face.number)
+        return either(2 * (half + d) >= length, face.V, clear_shear(V_d, P_d))
+
+    def _clear(
+        self, face: Face, bay: int, at: tuple[Floats, float, Floats], reach: tuple[Num, Num], carried: dict[int, Lit]
+    ) -> tuple[Floats, Floats]:
+        """Shear at the cut, positive to the bearing, and the near point loads at x/d, under what the bays carry."""
+        case, (support, sign, far), (half, d) = self._cases[face.number], at, reach
+        cut = support + sign * far
         V = self._rows.shear_at(case.always, bay, cut, face.side)
         for other, there in carried.items():
             V = V + np.where(there, self._rows.shear_at(case.live[other], bay, cut, face.side), 0.0)
         P = np.zeros(V.shape)
-        for load, share, there, unit in self._near(case, carried, (support, sign, reach)):
+        for load, share, there, unit in self._near(case, carried, at):
             V = V - np.where(there, load * self._rows.shear_at(unit, bay, cut, face.side), 0.0)
             P = P + np.where(there, np.abs(load) * np.maximum(share - half, 0.0) / d, 0.0)
-        clear = nds.shear_within_depth(
-            V_d=self._value("V_d", np.abs(V), "lb", face.number), P_d=self._value("P_d", P, "lb", face.number)
-        )
-        return either(2 * (half + d) >= length, face.V, clear)
+        return sign * V, P
 
     def _near(
         self, case: _Case, carried: dict[int, Lit], at: tuple[Floats, float, Floats]
@@ -199,7 +210,7 @@ class Lanes:
             single = self._single[name]
             down, up = single.down[bay], single.up[bay]
             EI_y += factor * (np.maximum(down, -up) if overhangs else np.maximum(down, 0.0))
-            M += factor * (np.maximum(single.sagging[bay], 0.0) + np.maximum(-single.hogging[bay], 0.0))
+            M += factor * single.rise[bay]
         case = Solved(f"load types alone, {self.line.bays[bay].label}", ())
         return Value("Y", EI_y, "lb*in^3", case), Value("M", M, "lb*in", case)
 
@@ -267,21 +278,28 @@ class Lanes:
             parts = self._live(name)
         down_only = all(np.all(laid.size >= 0.0) for laid in self._laid if laid.load_type == name)
         nothing = [np.zeros(self._rows.cuts[0].shape) for _ in bays]
-        single = _Single(list(nothing), list(nothing), list(nothing), list(nothing))
+        single = _Single(list(nothing), list(nothing), [self._rise(parts, bay) for bay in bays])
         for mask in masks(tuple(parts))[1:]:
             rows = sum((parts[bay] for bay in mask[1:]), parts[mask[0]])
             for bay in bays:
                 pieces = self._rows.of_bay(rows, bay)
-                if self._moments_of_types:
-                    top, low, _ = force_peaks(pieces)
-                    single.sagging[bay] = np.maximum(single.sagging[bay], top)
-                    single.hogging[bay] = np.minimum(single.hogging[bay], low)
                 if down_only and name != "D" and not _worst(mask, tuple(parts), bay):
                     continue
                 down, up = deflection_peaks(pieces)
                 single.down[bay] = np.maximum(single.down[bay], down)
                 single.up[bay] = np.minimum(single.up[bay], up)
         return single
+
+    def _rise(self, parts: dict[int, Floats], bay: int) -> Floats:
+        """The greatest moment of a bay beside those at its ends; of an overhang the greatest there is."""
+        rows = parts.get(bay, parts.get(EVERYWHERE))
+        if rows is None or not self._moments_of_types:
+            return np.zeros(self._rows.cuts[0].shape)
+        pieces = self._rows.of_bay(rows, bay)
+        if self.line.bays[bay].kind == "span":
+            return moment_rise(pieces)
+        top, low, _ = force_peaks(pieces)
+        return np.maximum(top, -low)
 
     def _extremes(self, number: int, support: int, side: str) -> tuple[Floats, Floats] | None:
         case = self._cases[number]

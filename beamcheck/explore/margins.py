@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
-from beamcheck.beam.many import Floats
+from beamcheck.beam.many import Floats, distinct
 from beamcheck.explore.evaluated import Progress, Ratios, Setting, in_lanes, one_by_one
 from beamcheck.explore.inputs import Ranged, farthest, inputs, sensible
 from beamcheck.explore.roots import crossings
@@ -35,13 +35,14 @@ class Target(NamedTuple):
 class Flip(NamedTuple):
     """A figure that, moved alone to ``at``, brings a link to 1.00: over it beyond, or back within.
 
-    check: the title of the check that stands at 1.00 there; reach: the way there as a share of the figure's own
+    key, check: key and title of the check that stands at 1.00 there; reach: the way there as a share of the figure's own
     range on that side, so 1.0 or less may well be.
     """
 
     input: Ranged
     link: str
     title: str
+    key: str
     check: str
     ratio: float
     at: float
@@ -50,7 +51,10 @@ class Flip(NamedTuple):
 
 
 class Corner(NamedTuple):
-    """A link with every figure at the kindest and at the unkindest end of its range, and as it is."""
+    """A link as it is, and with every figure at the kindest and at the unkindest end of its range.
+
+    Where figures work against each other one moved alone may reach farther than all together: then that counts.
+    """
 
     link: str
     title: str
@@ -142,7 +146,7 @@ def _grid(study: Study, one: Ranged, steps: int) -> Floats:
     low, high = min(low, one.low), max(high, one.high)
     share = np.linspace(0.0, 1.0, steps + 1)
     down, up = one.likely * (low / one.likely) ** share, one.likely * (high / one.likely) ** share
-    return np.unique(np.concatenate([down, [one.low, one.likely, one.high], up]))
+    return distinct(np.concatenate([down, [one.low, one.likely, one.high], up]))[0]
 
 
 def _worst(ratios: Ratios, target: Target, count: int) -> Floats:
@@ -205,7 +209,7 @@ def _flip(group: _Group, one: _Crossing, at: float, key: str) -> Flip:
     room = (ranged.high if at > ranged.likely else ranged.low) - ranged.likely
     reach = abs((at - ranged.likely) / room) if room else float("inf")
     goes = "over" if target.ratio <= FULL else "within"
-    return Flip(ranged, target.key, target.title, target.checks[key], target.ratio, at, goes, reach)
+    return Flip(ranged, target.key, target.title, key, target.checks[key], target.ratio, at, goes, reach)
 
 
 def _at(ratios: Ratios, keys: list[str], place: int) -> float:
@@ -220,15 +224,20 @@ def _number(ratios: Ratios, key: str, place: int) -> float:
 def _corners(group: _Group, grids: list[Floats], looks: Floats) -> Iterator[Corner]:
     """Each target with all figures at the end that moves it up, and at the end that moves it down."""
     settings: list[Setting] = []
+    seen: list[tuple[float, float]] = []
     for line in looks:
+        reached: list[float] = []
         ends: list[tuple[str, float, float]] = []
         begin = 0
         for one, grid in zip(group.ranged, grids, strict=True):
             at = {x: float(line[begin + int(np.argmin(np.abs(grid - x)))]) for x in (one.likely, one.low, one.high)}
             begin += len(grid)
             ends.append((one.where, min(at, key=lambda x: at[x]), max(at, key=lambda x: at[x])))
+            reached += at.values()
+        seen.append((min(reached), max(reached)))
         settings += ({where: kind for where, kind, _ in ends}, {where: unkind for where, _, unkind in ends})
     ratios = group.work(settings)
     for number, target in enumerate(group.targets):
         low, high = (_at(ratios, list(target.checks), 2 * number + end) for end in (0, 1))
-        yield Corner(target.key, target.title, min(low, target.ratio), target.ratio, max(high, target.ratio))
+        least, most = seen[number]
+        yield Corner(target.key, target.title, min(low, least), target.ratio, max(high, most))

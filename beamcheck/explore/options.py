@@ -4,7 +4,7 @@ Every beam goes through every check of a study, in arrays. Beams are ranked by t
 the posts work is told beside, as another beam seldom helps a post.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -15,8 +15,8 @@ from beamcheck.beam.many import Floats
 from beamcheck.errors import Fault, InputError
 from beamcheck.explore.front import front
 from beamcheck.explore.ratios import Worked
-from beamcheck.explore.stock import stock
-from beamcheck.explore.trials import Trial, arrangements, headroom, trials
+from beamcheck.explore.stock import Batch, stock
+from beamcheck.explore.trials import Trial, arrangements, headroom, tried
 from beamcheck.survey.explore import Wanted
 from beamcheck.survey.model import Survey
 from beamcheck.trace import FULL, Taken, Value
@@ -94,14 +94,23 @@ def options(survey: Survey, progress: Progress = lambda _: None) -> Options:
     arranged = arrangements(survey)
     found: list[Trial] = []
     for done, one in enumerate(arranged, 1):
-        for trial in trials(one, batches):
-            found.append(trial)
-            progress((done - 1 + len(found) / (len(batches) * done)) / len(arranged))
-    return _sorted(survey, found)
+        found.append(tried(one, batches))
+        progress(done / len(arranged))
+    return _sorted(survey, batches, found)
 
 
-def _sorted(survey: Survey, found: list[Trial]) -> Options:
-    every = _columns(found)
+class _All(NamedTuple):
+    """The yard's list and all trials of it, and their columns."""
+
+    survey: Survey
+    batches: tuple[Batch, ...]
+    trials: list[Trial]
+    columns: _Columns
+
+
+def _sorted(survey: Survey, batches: tuple[Batch, ...], found: list[Trial]) -> Options:
+    every = _columns(batches, found)
+    everything = _All(survey, batches, found, every)
     wanted = survey.wanted
     limit = FULL
     if wanted is not None and wanted.greatest_utilisation is not None:
@@ -115,26 +124,39 @@ def _sorted(survey: Survey, found: list[Trial]) -> Options:
         tried=len(every.depth),
         found=len(ranked),
         limit=limit,
-        ranked=tuple(_option(survey, found, every, at) for at in ranked[:LISTED]),
-        front=tuple(_option(survey, found, every, ranked[at]) for at in best),
-        rejected=_rejected(survey, found, every, within, over),
+        ranked=tuple(_option(everything, at) for at in ranked[:LISTED]),
+        front=tuple(_option(everything, ranked[at]) for at in best),
+        rejected=_rejected(everything, within, over),
         unknown_seats=tuple(n + 1 for n, seat in enumerate(found[0].layout.seats) if seat.length is None),
     )
 
 
-def _columns(found: list[Trial]) -> _Columns:
+def _columns(batches: tuple[Batch, ...], found: list[Trial]) -> _Columns:
+    depth, breadth = (
+        np.concatenate([np.broadcast_to(value(batch).to("in"), (len(batch.texts),)) for batch in batches])
+        for value in (_depth, _breadth)
+    )
     parts = []
     for of, trial in enumerate(found):
-        member, count = trial.batch.member, len(trial.batch.texts)
-        ratio = np.fmax.reduce([check.ratio for check in trial.checks.values() if not _of_post(check)])
+        own = np.concatenate([np.fmax.reduce([check.ratio for check in checks.values()]) for checks in trial.of_beam])
+        seats = [check.ratio for check in trial.of_posts.values() if not _of_post(check)]
+        ratio = np.fmax.reduce([own, *seats])
         ratio[list(trial.unfit)] = np.inf
-        figures = (float(of), np.arange(count), member.d.to("in"), member.b.to("in"), trial.piece, trial.weight, ratio)
-        parts.append([np.broadcast_to(np.asarray(figure, dtype=np.float64), (count,)) for figure in figures])
+        count = len(ratio)
+        parts.append((np.full(count, of), np.arange(count), depth, breadth, trial.piece, trial.weight, ratio))
     return _Columns(*[np.concatenate(column) for column in zip(*parts, strict=True)])
 
 
+def _depth(batch: Batch) -> Value:
+    return batch.member.d
+
+
+def _breadth(batch: Batch) -> Value:
+    return batch.member.b
+
+
 def _of_post(check: Worked) -> bool:
-    return check.key.startswith("post") and check.key.rpartition(".")[2].startswith(_OF_POSTS)
+    return check.key.rpartition(".")[2].startswith(_OF_POSTS)
 
 
 def _over(every: _Columns, wanted: Wanted | None) -> dict[str, Floats]:
@@ -156,19 +178,19 @@ def _told(most: Value, unit: str) -> str:
     return units.format_length(float(most.to("in"))) if unit == "in" else f"{float(most.to(unit)):,.0f} lb"
 
 
-def _rejected(
-    survey: Survey, found: list[Trial], every: _Columns, within: Floats, over: dict[str, Floats]
-) -> tuple[Rejected, ...]:
+def _rejected(everything: _All, within: Floats, over: dict[str, Floats]) -> tuple[Rejected, ...]:
     """For each family of which nothing will do: the beam that keeps to most limits and is nearest, and why it fails."""
-    families = np.concatenate([np.array(trial.batch.families) for trial in found])
+    every, found = everything.columns, everything.trials
+    names = [family for _ in found for batch in everything.batches for family in batch.families]
+    families = np.array(names)
     broken = np.sum(list(over.values()), axis=0)
     rejected = []
-    for family in dict.fromkeys(families.tolist()):
+    for family in dict.fromkeys(names):
         mine = np.flatnonzero(families == family)
         if within[mine].any():
             continue
         at = int(mine[np.lexsort((every.ratio[mine], broken[mine]))[0]])
-        nearest = _option(survey, found, every, at)
+        nearest = _option(everything, at)
         reasons = [words for words, fails in over.items() if words and fails[at]]
         unfit = found[int(every.of[at])].unfit.get(int(every.number[at]))
         reasons += [f"it cannot sit on its posts: {unfit}"] if unfit else []
@@ -176,35 +198,55 @@ def _rejected(
     return tuple(rejected)
 
 
-def _option(survey: Survey, found: list[Trial], every: _Columns, at: int) -> Option:
-    trial, number = found[int(every.of[at])], int(every.number[at])
-    own = [check for check in trial.checks.values() if not _of_post(check)]
-    posts = [check for check in trial.checks.values() if _of_post(check)]
-    worst, worst_post = _worst(own, number), _worst(posts, number)
-    clear = headroom(survey, Value("d", float(every.depth[at]), "in", Taken("of the list")))
+class _Lane(NamedTuple):
+    """A check in the lane of one beam."""
+
+    key: str
+    title: str
+    ratio: float
+    demand: float
+
+
+def _lanes_of(checks: Iterable[Worked], lane: int) -> list[_Lane]:
+    return [
+        _Lane(check.key, check.title(lane), float(check.ratio[lane]), float(check.demand[lane]))
+        for check in checks
+        if not np.isnan(check.ratio[lane])
+    ]
+
+
+def _option(everything: _All, at: int) -> Option:
+    every = everything.columns
+    trial, beam = everything.trials[int(every.of[at])], int(every.number[at])
+    batch, number = trial.batch_of(beam)
+    listed = everything.batches[batch]
+    of_posts = _lanes_of((check for check in trial.of_posts.values() if _of_post(check)), beam)
+    own = _lanes_of(trial.of_beam[batch].values(), number)
+    own += _lanes_of((check for check in trial.of_posts.values() if not _of_post(check)), beam)
+    worst, worst_post = _worst(own), _worst(of_posts)
+    clear = headroom(everything.survey, Value("d", float(every.depth[at]), "in", Taken("of the list")))
     return Option(
-        text=trial.batch.texts[number],
-        family=trial.batch.families[number],
+        text=listed.texts[number],
+        family=listed.families[number],
         stations=tuple(float(station.to("in")) for station in trial.layout.stations),
         depth=float(every.depth[at]),
         breadth=float(every.breadth[at]),
         piece=float(every.piece[at]),
         weight=float(every.weight[at]),
         ratio=float(every.ratio[at]),
-        governed_by=worst.title(number) if worst else "",
-        check=worst.key if worst else "",
-        post_ratio=float(worst_post.ratio[number]) if worst_post else 0.0,
-        post_governed_by=f"{worst_post.key}: {worst_post.title(number)}" if worst_post else "",
-        live=_sag(own, "beam.deflection_live", number),
-        long_term=_sag(own, "beam.deflection_total", number),
+        governed_by=worst.title,
+        check=worst.key,
+        post_ratio=worst_post.ratio,
+        post_governed_by=f"{worst_post.key}: {worst_post.title}" if worst_post.key else "",
+        live=_sag(own, "beam.deflection_live"),
+        long_term=_sag(own, "beam.deflection_total"),
         headroom=None if clear is None else float(clear.number),
     )
 
 
-def _worst(checks: list[Worked], number: int) -> Worked | None:
-    known = [check for check in checks if not np.isnan(check.ratio[number])]
-    return max(known, key=lambda check: float(check.ratio[number])) if known else None
+def _worst(checks: list[_Lane]) -> _Lane:
+    return max(checks, key=lambda check: check.ratio, default=_Lane("", "", 0.0, 0.0))
 
 
-def _sag(checks: list[Worked], key: str, number: int) -> float:
-    return max((float(check.demand[number]) for check in checks if check.key.startswith(key)), default=0.0)
+def _sag(checks: list[_Lane], key: str) -> float:
+    return max((check.demand for check in checks if check.key.startswith(key)), default=0.0)

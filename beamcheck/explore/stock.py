@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import NamedTuple
 
 import numpy as np
@@ -79,12 +80,8 @@ def _sizes(row: Row) -> Iterator[tuple[str, Member, float]]:
     """Each size of a row: as written, the member of one ply, and its depth; glued grades hold for every depth."""
     material, listed = row.text("material"), row.text("list")
     product, _, ply = listed.partition(" ")
-    depths = [
-        size.number("depth")
-        for size in load("sections/engineered").rows
-        if size.text("product") == product and size.text("ply") == ply and size.text("duty") == "beam"
-    ]
-    if not depths:
+    depths = _depths().get((product, ply))
+    if depths is None:
         for size in listed.split():
             member = read_member(f"{size} {material}", "stock")
             yield size, member, float(member.d.number)
@@ -93,6 +90,17 @@ def _sizes(row: Row) -> Iterator[tuple[str, Member, float]]:
     member = read_member(f"{breadth}x{inches(depths[0])} {material}", "stock")
     for depth in depths:
         yield f"{breadth}x{inches(depth)}", member, depth
+
+
+@cache
+def _depths() -> dict[tuple[str, str], tuple[float, ...]]:
+    """The depths in which a product is made for beams, by product and breadth of a ply as the table has it."""
+    found: dict[tuple[str, str], tuple[float, ...]] = {}
+    for size in load("sections/engineered").rows:
+        if size.text("duty") == "beam":
+            key = size.text("product"), size.text("ply")
+            found[key] = (*found.get(key, ()), size.number("depth"))
+    return found
 
 
 def inches(size: float) -> str:

@@ -11,17 +11,17 @@ import numpy as np
 
 from beamcheck.beam.envelope import Combination as Case
 from beamcheck.beam.envelope import Envelope, envelope
-from beamcheck.beam.many import Floats, Pieces
+from beamcheck.beam.many import Floats, Pieces, distinct, moment_rise
 from beamcheck.beam.model import Line, Load, Spread
 from beamcheck.beam.patterns import masks
+from beamcheck.beam.peaks import runs
 from beamcheck.beam.solver import curve
 from beamcheck.beam.superpose import columns, flat
 from beamcheck.beam.sweep import SweepPeaks, sweep
 from beamcheck.checks.demands import Face, Moment, Way
-from beamcheck.checks.lines import laid
+from beamcheck.checks.lines import clear_shear, laid
 from beamcheck.explore.between_zeros import between_zeros
 from beamcheck.explore.faces import Faces, shared
-from beamcheck.standards import nds_2018 as nds
 from beamcheck.takedown.sources import LOAD_TYPES, Combination, Source
 from beamcheck.trace import Num, Solved, Value, either
 
@@ -130,9 +130,8 @@ class Swept:
         found = self._faces.clear(face.number, face.support, face.side, float(half))
         if found is None:
             return face.V
-        V = nds.shear_within_depth(
-            V_d=self._value("V_d", found.V_d, "lb", face.number), P_d=self._value("P_d", found.P_d, "lb", face.number)
-        )
+        V_d, P_d = (self._value(name, V, "lb", face.number) for name, V in (("V_d", found.V_d), ("P_d", found.P_d)))
+        V = clear_shear(V_d, P_d)
         return either(2 * (half + d) >= found.bay.length, face.V, V)
 
     def push(self, number: int, support: int, name: str = "R") -> tuple[Value, str]:
@@ -158,10 +157,17 @@ class Swept:
             at = self._ground.types.index(name), bay
             down, up = self._single.down[at], self._single.up[at]
             EI_y += factor * (np.maximum(down, -up) if overhangs else np.maximum(down, 0.0))
-            sagging, hogging = self._single.sagging[at], -self._single.hogging[at]
-            M += factor * (np.maximum(sagging, 0.0) + np.maximum(hogging, 0.0))
+            M += factor * self._rise(name, bay)
         case = Solved(f"load types alone, {self.line.bays[bay].label}", ())
         return Value("Y", EI_y, "lb*in^3", case), Value("M", M, "lb*in", case)
+
+    def _rise(self, name: str, bay: int) -> Floats:
+        """The moment that bends a bay by shear under one load type: beside those at its ends, or of an overhang."""
+        at = self._ground.types.index(name), bay
+        if self.line.bays[bay].kind == "span" and len(self.line.bays) > 1:
+            return _rises(self._ground.single, at, self._weight)
+        rise: Floats = np.maximum(self._single.sagging[at], -self._single.hogging[at])
+        return rise
 
     def reach(self, bay: int) -> Value:
         """The length that deflection limits go by: the span, or twice an overhang."""
@@ -172,10 +178,24 @@ class Swept:
         return Value(name, number, unit, Solved(self.combinations[combination].name, ()))
 
 
+def _rises(single: Envelope, at: tuple[int, int], weight: Floats) -> Floats:
+    """The greatest moment of a bay beside those at its ends under one load type, by beam."""
+    line, blank, combination = single.line, single.units.blank, single.combinations[at[0]]
+    weights, back = distinct(weight)
+    own = np.array(flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), blank.stations[1:-1])))
+    case = shared(single, combination)
+    figures = case.always + sum(case.live.values(), np.zeros(len(own)))
+    rows = figures[:, None] + combination.factors.get("D", 0.0) * own[:, None] * weights
+    lo, hi = runs(blank)[at[1]]
+    h = np.diff(np.array(blank.stations))[lo:hi, None]
+    pieces = Pieces(h, *[rows[begin + lo : begin + hi] for begin in columns(len(blank.q0))])
+    return moment_rise(pieces)[back]
+
+
 def _lengths(strength: Envelope, number: int, weight: Floats, way: Way) -> Floats:
     """Length between points of zero moment beside the greatest moment of a combination, by beam."""
     line, blank, combination = strength.line, strength.units.blank, strength.combinations[number]
-    weights, back = np.unique(weight, return_inverse=True)
+    weights, back = distinct(weight)
     own = np.array(flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), blank.stations[1:-1])))
     n = len(blank.q0)
     shape = (n, len(weights))

@@ -1,50 +1,59 @@
 """The yard's beams laid over one arrangement of posts, and every check of each."""
 
-from collections.abc import Iterator
+from bisect import bisect_right
 from dataclasses import replace
-from itertools import product
-from typing import NamedTuple
+from itertools import pairwise, product
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
-from numpy.typing import NDArray
 
-from beamcheck import units
 from beamcheck.beam.many import Floats
 from beamcheck.catalogue.members import Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks.beam import Seat
 from beamcheck.errors import Fault, InputError
-from beamcheck.explore.ratios import Worked, worked
+from beamcheck.explore.ratios import Worked, of_beam, of_post, reduced
 from beamcheck.explore.stock import Batch
 from beamcheck.explore.swept import Swept, ground
 from beamcheck.standards import fit, statics
 from beamcheck.standards import nds_2018 as nds
+from beamcheck.study.designs import axial_cases, beam_design, post_design
 from beamcheck.study.layout import Layout, lay_out
 from beamcheck.study.materials import own_weight
-from beamcheck.study.types import Study
+from beamcheck.study.seats import seat_of
 from beamcheck.survey.model import Survey
 from beamcheck.takedown.carried import all_sources
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import EDITIONS
 from beamcheck.trace import Taken, Value, taken
 
+if TYPE_CHECKING:
+    from beamcheck.study.types import Study
+
 MOST_ARRANGEMENTS = 60
 _SIDE_BY_SIDE = Taken("one of many beams, side by side")
 
 
 class Trial(NamedTuple):
-    """One batch over one arrangement of posts.
+    """All batches over one arrangement of posts; beams count through the batches, one after the other.
 
-    checks: by key; weight: of the whole beam, piece: of one ply as it is carried in, both in lb; unfit: why a beam
-    cannot sit on these posts, by its number in the batch.
+    of_beam: checks of the beam and its bearings by key, one dictionary a batch, whose first beam is ``starts``;
+    of_posts: checks of seats and posts over all beams. weight: of the whole beam, piece: of one ply as it is carried
+    in, both in lb; unfit: why a beam cannot sit on these posts, by its number.
     """
 
     layout: Layout
-    batch: Batch
-    checks: dict[str, Worked]
+    starts: tuple[int, ...]
+    of_beam: tuple[dict[str, Worked], ...]
+    of_posts: dict[str, Worked]
     weight: Floats
     piece: Floats
     unfit: dict[int, str]
+
+    def batch_of(self, beam: int) -> tuple[int, int]:
+        """The batch that holds a beam, and its number there."""
+        batch = bisect_right(self.starts, beam) - 1
+        return batch, beam - self.starts[batch]
 
 
 def arrangements(survey: Survey) -> tuple[Survey, ...]:
@@ -69,7 +78,7 @@ def arrangements(survey: Survey) -> tuple[Survey, ...]:
     )
 
 
-def trials(survey: Survey, batches: tuple[Batch, ...]) -> Iterator[Trial]:
+def tried(survey: Survey, batches: tuple[Batch, ...]) -> Trial:
     """Every batch over one arrangement. Raises InputError where the take-down is not complete."""
     layout = lay_out(survey, read_member(survey.beam.member, "beam.member"))
     sources, missing = all_sources(survey.carried, survey.site, layout.reach)
@@ -78,20 +87,51 @@ def trials(survey: Survey, batches: tuple[Batch, ...]) -> Iterator[Trial]:
     present = frozenset(source.load_type for source in sources) | {"D"}
     solved = ground(layout.line, sources, combinations(EDITIONS[survey.site.loads], present))
     weights = [own_weight(batch.member) for batch in batches]
+    pairs = list(zip(weights, batches, strict=True))
     swept = Swept(
         solved,
-        np.concatenate([_lanes(weight.to("lb/in"), batch) for weight, batch in zip(weights, batches, strict=True)]),
+        np.concatenate([_lanes(weight.to("lb/in"), batch) for weight, batch in pairs]),
         np.concatenate([_lanes(batch.member.d.to("in"), batch) for batch in batches]),
     )
-    begin = 0
-    for weight, batch in zip(weights, batches, strict=True):
-        some = slice(begin, begin + len(batch.texts))
-        begin = some.stop
-        seated, unfit = _seated(survey, layout, batch)
-        checks = worked(survey, batch.member, seated, swept.part(some), len(batch.texts))
-        piece = fit.piece_weight(w_self=ply_weight(batch.member), l_haul=_haul(survey, seated))
-        whole = fit.piece_weight(w_self=weight, l_haul=_haul(survey, seated))
-        yield Trial(seated, batch, checks, _lanes(whole.number, batch), _lanes(piece.number, batch), unfit)
+    haul = _haul(survey, layout)
+    whole = [fit.piece_weight(w_self=weight, l_haul=haul) for weight in weights]
+    piece = [fit.piece_weight(w_self=ply_weight(batch.member), l_haul=haul) for batch in batches]
+    seated, unfit = _seated(survey, layout, batches)
+    starts = tuple(np.cumsum([0, *(len(batch.texts) for batch in batches)]).tolist())
+    return Trial(
+        seated,
+        starts[:-1],
+        tuple(
+            _worked_beams(survey, batch, seated, swept.part(slice(begin, end)), slice(begin, end))
+            for batch, (begin, end) in zip(batches, pairwise(starts), strict=True)
+        ),
+        _worked_posts(survey, batches[0].member, seated, swept, starts[-1]),
+        np.concatenate([_lanes(one.number, batch) for one, batch in zip(whole, batches, strict=True)]),
+        np.concatenate([_lanes(one.number, batch) for one, batch in zip(piece, batches, strict=True)]),
+        unfit,
+    )
+
+
+def _worked_beams(survey: Survey, batch: Batch, seated: Layout, loaded: Swept, beams: slice) -> dict[str, Worked]:
+    layout = replace(seated, seats=tuple(_of_some(seat, beams) for seat in seated.seats))
+    return reduced(of_beam(beam_design(survey, batch.member, layout, loaded)), len(batch.texts))
+
+
+def _of_some(seat: Seat, beams: slice) -> Seat:
+    if seat.breadth is None:
+        return seat
+    return replace(seat, breadth=replace(seat.breadth, number=seat.breadth.number[beams]))
+
+
+def _worked_posts(survey: Survey, member: Member, seated: Layout, loaded: Swept, count: int) -> dict[str, Worked]:
+    checks = (
+        check
+        for number in range(len(seated.posts))
+        for check in of_post(
+            survey, member, seated, number, post_design(survey, number, seated, axial_cases(loaded, number))
+        )
+    )
+    return reduced(checks, count)
 
 
 def ply_weight(member: Member) -> Value:
@@ -101,7 +141,7 @@ def ply_weight(member: Member) -> Value:
     return statics.self_weight(gamma=member.density, A=nds.area(b=member.b_ply, d=member.d))
 
 
-def whole_piece(study: Study) -> Value:
+def whole_piece(study: "Study") -> Value:
     """Weight of one piece of a study's beam as it is carried in."""
     layout = lay_out(study.survey, study.beam)
     return fit.piece_weight(w_self=ply_weight(study.beam), l_haul=_haul(study.survey, layout))
@@ -127,23 +167,27 @@ def _lanes(number: Floats | float, batch: Batch) -> Floats:
     return np.broadcast_to(np.asarray(number, dtype=np.float64), (len(batch.texts),))
 
 
-def _seated(survey: Survey, layout: Layout, batch: Batch) -> tuple[Layout, dict[int, str]]:
+def _seated(survey: Survey, layout: Layout, batches: tuple[Batch, ...]) -> tuple[Layout, dict[int, str]]:
     """The layout with the seats of every beam, and why some cannot sit: beams of one breadth sit alike."""
+    plies = np.concatenate([batch.plies for batch in batches]).tolist()
+    breadths = np.concatenate([_lanes(batch.member.b_ply.number, batch) for batch in batches]).tolist()
     groups: dict[tuple[float, float], list[int]] = {}
-    breadths = _lanes(batch.member.b_ply.number, batch)
-    for number, key in enumerate(zip(batch.plies.tolist(), breadths.tolist(), strict=True)):
+    for number, key in enumerate(zip(plies, breadths, strict=True)):
         groups.setdefault(key, []).append(number)
     unfit: dict[int, str] = {}
-    found: list[tuple[NDArray[np.intp], tuple[Seat, ...]]] = []
-    for (plies, breadth), beams in groups.items():
+    found: list[tuple[list[int], list[Seat]]] = []
+    for (count, breadth), beams in groups.items():
+        beam = _one(batches[0].member, int(count), breadth)
         try:
-            seats = lay_out(survey, _one(batch.member, int(plies), breadth)).seats
+            found.append((beams, [_seat(survey, layout, beam, number) for number in range(len(layout.posts))]))
         except InputError as error:
             unfit |= dict.fromkeys(beams, error.faults[0].what)
-            continue
-        found.append((np.array(beams), seats))
-    seats = tuple(_merged([(beams, seats[n]) for beams, seats in found], batch) for n in range(len(layout.seats)))
-    return replace(layout, seats=seats), unfit
+    seats = [_merged([(beams, seats[n]) for beams, seats in found], len(plies)) for n in range(len(layout.posts))]
+    return replace(layout, seats=tuple(seats)), unfit
+
+
+def _seat(survey: Survey, layout: Layout, beam: Member, number: int) -> Seat:
+    return seat_of(beam, layout.posts[number], survey.posts[number], layout.seats[number].end)
 
 
 def _one(member: Member, plies: int, breadth: float) -> Member:
@@ -152,19 +196,13 @@ def _one(member: Member, plies: int, breadth: float) -> Member:
     return replace(member, plies=plies, b=replace(b_ply, number=plies * breadth), b_ply=b_ply)
 
 
-def _merged(parts: list[tuple[NDArray[np.intp], Seat]], batch: Batch) -> Seat:
+def _merged(parts: list[tuple[list[int], Seat]], count: int) -> Seat:
     """One seat whose breadth is an array; not a number where the seat of a beam is not known."""
     known = [(beams, seat) for beams, seat in parts if seat.length is not None and seat.breadth is not None]
     if not known:
         return Seat(None, None)
-    breadths = np.full(len(batch.texts), np.nan)
+    breadths = np.full(count, np.nan)
     for beams, seat in known:
         assert seat.breadth is not None
         breadths[beams] = seat.breadth.to("in")
-    first = known[0][1]
-    return replace(first, breadth=Value("b", breadths, "in", _SIDE_BY_SIDE))
-
-
-def stations_of(layout: Layout) -> str:
-    """Stations of the posts in words."""
-    return ", ".join(units.format_length(float(station.to("in"))) for station in layout.stations)
+    return replace(known[0][1], breadth=Value("b", breadths, "in", _SIDE_BY_SIDE))

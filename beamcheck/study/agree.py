@@ -40,7 +40,7 @@ def splices(survey: Survey, layout: Layout) -> list[Item]:
             what = f"{units.format_length(at)} is off the beam, which runs from {ends}"
             raise InputError([Fault(where, what, "measure from the centre of the left bearing")])
         if not _over_a_post(at, layout):
-            need = f"a splice at {units.format_length(at)} is over no post: move it over one, or use plies in one piece"
+            need = f"splice {number} is over no post: move it over one, or use plies in one piece"
             parts.append(Missing(where, "Beam with a splice inside a span", need))
         elif layout.line.supports[0] < at < layout.line.supports[-1]:
             parts.append(question(where, "splice"))

@@ -1,28 +1,30 @@
 """Below the posts: girders, pads, existing members whose load rises, and the sum of what arrives at the soil."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from beamcheck.checks.post import foot_load
 from beamcheck.study.brought import Brought, brought
-from beamcheck.study.girders import Carrying, carry
-from beamcheck.study.ground import Ground
-from beamcheck.study.pads import Padded, pier_on_pad, post_on_pad, put_on_pad
-from beamcheck.study.posts import Above
 from beamcheck.study.rises import rises_link, support_name, support_rises
 from beamcheck.study.soil import Arrival, soil_link
 from beamcheck.study.stops import question
 from beamcheck.study.types import Link, sheet
-from beamcheck.survey.below import Pad
 from beamcheck.trace import Item, Missing, Note, Value
+
+if TYPE_CHECKING:
+    from beamcheck.study.girders import Carrying
+    from beamcheck.study.ground import Ground
+    from beamcheck.study.pads import Padded
+    from beamcheck.study.posts import Above
+    from beamcheck.survey.below import Pad
 
 
 def below_links(above: Above, land: Ground) -> list[Link]:
     """The links of girders, their supports and pads, of the members whose load rises, and of the soil."""
     feet = _feet(above)
-    carrying = [
-        carry(girder, member, _posts_on(number, land, feet), above.survey.site)
-        for number, (girder, member) in enumerate(land.girders)
-    ]
-    standing = _standing(feet, carrying)
-    pads = [_on_pad(pad, above, standing) for pad in above.survey.pads]
+    carrying = _carried(above, land, feet)
+    pads = _on_pads(above, _standing(feet, carrying))
     links: list[Link] = []
     for one in carrying:
         links += [one.link, *_supports(one, land)]
@@ -71,14 +73,34 @@ def _standing(feet: tuple[Brought, ...], carrying: list[Carrying]) -> dict[str, 
     return found
 
 
-def _on_pad(pad: Pad, above: Above, standing: dict[str, Brought]) -> Padded:
-    sides = pier_on_pad(pad)
-    if pad.under.startswith("post ") and pad.under in standing:
-        number = int(pad.under.removeprefix("post ")) - 1
-        post = above.survey.posts[number]
-        if post.stands_on == "pad":
-            sides = post_on_pad(post, above.layout.posts[number])
-    return put_on_pad(pad, standing.get(pad.under), sides, above.survey.site)
+def _carried(above: Above, land: Ground, feet: tuple[Brought, ...]) -> list[Carrying]:
+    """The girders, solved and checked. What they need is imported only where there is one."""
+    if not land.girders:
+        return []
+    from beamcheck.study.girders import carry
+
+    return [
+        carry(girder, member, _posts_on(number, land, feet), above.survey.site)
+        for number, (girder, member) in enumerate(land.girders)
+    ]
+
+
+def _on_pads(above: Above, standing: dict[str, Brought]) -> list[Padded]:
+    """The pads, checked or sized. What they need is imported only where there is one."""
+    if not above.survey.pads:
+        return []
+    from beamcheck.study.pads import pier_on_pad, post_on_pad, put_on_pad
+
+    found = []
+    for pad in above.survey.pads:
+        sides = pier_on_pad(pad)
+        if pad.under.startswith("post ") and pad.under in standing:
+            number = int(pad.under.removeprefix("post ")) - 1
+            post = above.survey.posts[number]
+            if post.stands_on == "pad":
+                sides = post_on_pad(post, above.layout.posts[number])
+        found.append(put_on_pad(pad, standing.get(pad.under), sides, above.survey.site))
+    return found
 
 
 def _supports(one: Carrying, land: Ground) -> list[Link]:

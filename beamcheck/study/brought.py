@@ -8,6 +8,8 @@ from beamcheck.tables import load
 from beamcheck.takedown.sources import LOAD_TYPES, Combination, Source
 from beamcheck.trace import Solved, Value, looked
 
+_FACTORED = {"ASCE 7-16": "aci318_19/combinations", "ASCE 7-22": "aci318_19/combinations_7_22"}
+
 Loads = dict[str, Value]
 """Forces by load type, D, L, Lr, S."""
 
@@ -83,10 +85,13 @@ def greatest(combinations: tuple[Combination, ...], loads: Loads) -> tuple[Value
     return max(cases, key=lambda case: float(case[0].number))
 
 
-def factored(loads: Loads) -> tuple[Value, str]:
-    """The greatest factored load over the strength combinations for concrete, and its combination in words."""
+def factored(edition: str, loads: Loads) -> tuple[Value, str]:
+    """The greatest factored load over the strength combinations for concrete, and its combination in words.
+
+    edition: that of ASCE 7 to which the snow belongs, for 7-22 gives it at strength level.
+    """
     cases = []
-    for row in load("aci318_19/combinations").rows:
+    for row in load(_FACTORED[edition]).rows:
         factors = {name: looked(row, name, f"g_{name}") for name in loads if row.number(name) != 0}
         words = " + ".join(f"{g.number:g} {name}" for name, g in factors.items())
         cases.append((_combined("P_u", words, factors, loads), words))

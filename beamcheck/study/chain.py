@@ -7,7 +7,6 @@ from beamcheck.checks.lines import Loaded, load_line
 from beamcheck.study.agree import agree, splices
 from beamcheck.study.below import below_links, unshown_below
 from beamcheck.study.designs import beam_design
-from beamcheck.study.flush import flush_link
 from beamcheck.study.ground import Ground, ground
 from beamcheck.study.lateral import lateral_items
 from beamcheck.study.layout import Layout, lay_out
@@ -36,16 +35,17 @@ def study(survey: Survey) -> Study:
     agree(survey)
     land = ground(survey)
     rows, missing = _rows(survey, member, layout)
-    links = [Link("takedown", "What comes down on the beam", takedown_sheet(survey, rows, missing, layout))]
+    links = [Link("takedown", "What comes down on the beam", takedown_sheet(survey, rows, missing))]
     loaded = None
     if missing:
         links += [*_unshown(survey), *unshown_below(land, survey.pads)]
     else:
         loaded = _solve(survey, rows, layout)
         links += _checked(survey, member, layout, loaded, land)
-    cut = flush_link(survey)
-    if cut is not None:
-        links.append(cut)
+    if survey.beam.position == "flush":
+        from beamcheck.study.flush import flush_link
+
+        links.append(flush_link(survey))
     links += beside(survey, member, layout)
     links.append(Link("house", "The house around it", sheet("house", "The house around it", *_around(survey, member))))
     whole = sheet("study", survey.about.title, *(link.sheet for link in links))

@@ -18,10 +18,8 @@ _JOISTS = ("floor", "ceiling")
 _IN_ONE = ("one piece", "unknown")
 
 
-def flush_link(survey: Survey) -> Link | None:
-    """What cutting the joists for a flush beam brings; None under a dropped beam."""
-    if survey.beam.position != "flush":
-        return None
+def flush_link(survey: Survey) -> Link:
+    """What cutting the joists for a flush beam brings."""
     parts: list[Item] = []
     for item in survey.carried:
         if item.kind in _JOISTS:

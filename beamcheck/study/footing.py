@@ -2,7 +2,6 @@
 
 from typing import NamedTuple
 
-from beamcheck import units
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks.seat import across_grain_check
 from beamcheck.checks.wood import Conditions, wet_service
@@ -67,7 +66,7 @@ def _on_girder(foot: Footing) -> list[Item]:
         return [Missing(f"{foot.key}.girder", "Girder below", need), question(f"{foot.key}.below", "girder")]
     number, station = foot.land.on_girder[foot.number]
     girder, member = foot.land.girders[number]
-    parts: list[Item] = [Note(f"It stands on the {girder.name} at {units.format_length(float(station.to('in')))}.")]
+    parts: list[Item] = [station.named(f"station on the {girder.name}")]
     if member.kind is not Kind.STEEL:
         parts.append(_crushing(foot, member, Conditions(girder.moisture)))
     return [*parts, *_beside_pier(foot, member, station, girder.supports)]

@@ -1,18 +1,23 @@
 """Which post stands on what, and what stands on which pad, by the names in the survey."""
 
+from __future__ import annotations
+
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from beamcheck import units
 from beamcheck.catalogue.members import Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.errors import Fault, InputError
 from beamcheck.study.materials import as_beam
-from beamcheck.survey.below import Girder, Pad
 from beamcheck.survey.model import Survey
 from beamcheck.trace import Value
+
+if TYPE_CHECKING:
+    from beamcheck.survey.below import Girder, Pad
 
 _SUPPORT = re.compile(r"(?P<girder>.+) support (?P<number>\d{1,2})")
 _ON_PADS = ("pad", "pier")

@@ -81,10 +81,10 @@ def _checked(pad: Pad, design: PadDesign, standing: Standing | None) -> list[Ite
     parts += check_pad(design, standing)
     if standing is None:
         need = f"measure {pad.where}.pier_length and pier_breadth, the sides of what stands on the pad"
-        parts.append(Missing(f"{pad.where}.concrete", "Bending and shear of the pad", need))
+        parts.append(Missing(f"{pad.where}.concrete", f"Concrete of the pad under {pad.under}", need))
     if design.f_c_prime is None:
         need = f"find out {pad.where}.strength, the strength of the concrete that is there"
-        parts.append(Missing(f"{pad.where}.strength", "Bending and shear of the pad", need))
+        parts.append(Missing(f"{pad.where}.strength", f"Concrete of the pad under {pad.under}", need))
     if design.sized:
         parts.append(Note(_SIZED))
     return parts
@@ -93,7 +93,7 @@ def _checked(pad: Pad, design: PadDesign, standing: Standing | None) -> list[Ite
 def _design(pad: Pad, coming: Brought, standing: Standing | None, site: Site) -> PadDesign | Missing:
     """What the checks of the pad are given, or what is missing."""
     P, service = greatest(combinations(EDITIONS[site.loads], frozenset(coming.most)), coming.most)
-    P_u, case = factored(coming.most)
+    P_u, case = factored(site.loads, coming.most)
     sizes = _sizes(pad, P, standing, site)
     if isinstance(sizes, Missing):
         return sizes
@@ -126,12 +126,13 @@ def _sizes(pad: Pad, P: Value, standing: Standing | None, site: Site) -> _Sizes 
     l_pad, b_pad, h_cast = pad.length, pad.breadth, pad.thickness
     if l_pad is not None and b_pad is not None and h_cast is not None:
         return _Sizes(l_pad, b_pad, h_cast, frozenset())
-    missing = Missing(f"{pad.where}.size", "Size of the pad", f"measure {pad.where}: length, breadth and thickness")
+    need = f"measure {pad.where}: length, breadth and thickness"
+    missing = Missing(f"{pad.where}.size", f"Size of the pad under {pad.under}", need)
     if pad.state == "existing" or (l_pad is None) != (b_pad is None):
         return missing
     if standing is None and h_cast is None:
         need = f"measure {pad.where}.pier_length and pier_breadth: the thickness goes by the projection beyond them"
-        return Missing(f"{pad.where}.size", "Size of the pad", need)
+        return Missing(f"{pad.where}.size", f"Size of the pad under {pad.under}", need)
     if l_pad is not None and b_pad is not None:
         assert standing is not None
         longer = l_pad if float(l_pad.to("in")) >= float(b_pad.to("in")) else b_pad
@@ -146,7 +147,7 @@ def _sized(pad: Pad, P: Value, standing: Standing | None, site: Site) -> _Sizes 
         side = needed_side(P, site.soil_bearing, thickness)
         if side is None:
             need = "the soil bears no more than the pad's own weight: ask about another foundation"
-            return Missing(f"{pad.where}.size", "Size of the pad", need)
+            return Missing(f"{pad.where}.size", f"Size of the pad under {pad.under}", need)
         if pad.thickness is not None:
             return _Sizes(side, side, thickness, frozenset({"side"}))
         assert standing is not None
@@ -155,4 +156,4 @@ def _sized(pad: Pad, P: Value, standing: Standing | None, site: Site) -> _Sizes 
             return _Sizes(side, side, grown, frozenset({"side", "thickness"}))
         thickness = grown
     need = "side and thickness do not settle for this load and soil: ask about another foundation"
-    return Missing(f"{pad.where}.size", "Size of the pad", need)
+    return Missing(f"{pad.where}.size", f"Size of the pad under {pad.under}", need)

@@ -189,8 +189,7 @@ def _worded(survey: Survey, word: Word) -> Entry:
 def called(survey: Survey, where: str) -> str:
     """A key path in the owner's words: "carried[1].dead" is "bedroom floor, dead"."""
     head, _, key = where.rpartition(".")
-    part, _, rest = head.partition("[")
-    number = int(rest[:-1]) if rest.endswith("]") else 0
+    part, number = _numbered(head)
     named: dict[str, tuple[Any, ...]] = {
         "carried": survey.carried,
         "girder": survey.girders,
@@ -202,8 +201,9 @@ def called(survey: Survey, where: str) -> str:
     owner = f"{part} {number}" if number else head
     if number and part in named:
         owner = named[part][number - 1].name
-    words = {"span_a": "span on side A", "span_b": "span on side B"}.get(key, key.replace("_", " "))
-    return f"{owner}, {words}"
+    one, count = _numbered(key)
+    words = {"span_a": "span on side A", "span_b": "span on side B"}.get(one, one.replace("_", " "))
+    return f"{owner}, {words.removesuffix('s')} {count}" if count else f"{owner}, {words}"
 
 
 def whose(item: Refer | Missing) -> str:
@@ -233,14 +233,21 @@ def _in_order(entries: Iterable[Entry]) -> tuple[Entry, ...]:
     return tuple(sorted(entries, key=lambda entry: _order(entry.where)))
 
 
-def _order(where: str) -> tuple[int, int, int]:
-    """Part of the survey, number of the table, and place of the key in it."""
+def _order(where: str) -> tuple[int, int, int, int]:
+    """Part of the survey, number of the table, place of the key in it, and number of the entry under that key."""
     head, _, key = where.rpartition(".")
-    part, _, number = head.partition("[")
+    part, number = _numbered(head)
     for place, section in enumerate(SECTIONS):
         if section.key == part:
-            return place, int(number.rstrip("]") or 0), _place(section.fields, key)
-    return len(SECTIONS), 0, 0
+            one, count = _numbered(key)
+            return place, number, _place(section.fields, one), count
+    return len(SECTIONS), 0, 0, 0
+
+
+def _numbered(key: str) -> tuple[str, int]:
+    """A key, and the number in brackets behind it, 0 where there is none."""
+    one, _, number = key.partition("[")
+    return one, int(number.rstrip("]") or 0)
 
 
 def _place(fields: tuple[Field, ...], key: str) -> int:

@@ -1,16 +1,20 @@
 """Existing members whose gravity load rises, by name, and which of them the existing building code wants checked."""
 
-from typing import NamedTuple
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 from beamcheck.standards import statics
 from beamcheck.study.brought import greatest, put_on
-from beamcheck.study.girders import Carrying
-from beamcheck.study.posts import Above
 from beamcheck.study.types import Link, sheet
 from beamcheck.tables import lookup
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import EDITIONS
 from beamcheck.trace import Item, Note, Refer, Schedule, Value, looked
+
+if TYPE_CHECKING:
+    from beamcheck.study.girders import Carrying
+    from beamcheck.study.posts import Above
 
 _UNKNOWN = "not known"
 _HEADS = ("existing member", "before", "after", "rises by this share")

@@ -46,7 +46,7 @@ def _reaction(loaded: Loaded, number: int) -> Reaction:
     names = [name for name in LOAD_TYPES if name in _acting(loaded)]
     alone = tuple((name, loaded.single.under(f"{name} alone").most_reaction[number].value) for name in names)
     most = max((peaks.most_reaction[number] for peaks in loaded.strength.peaks), key=lambda governing: governing.value)
-    return Reaction(number + 1, alone, most.value, f"{most.combination}{pattern(loaded.line, most.mask)}")
+    return Reaction(number + 1, alone, most.value, when(loaded.line, most))
 
 
 def shear_shape(study: Study) -> Shape | None:
@@ -102,13 +102,14 @@ def _governing(
     """The peak that a check names as its own; without such a check, the greatest of all."""
     every = [governing for peaks in loaded.strength.peaks for governing in pick(peaks)]
     check = _check(study, key)
-    named = [governing for governing in every if check is not None and when(loaded.line, governing) == check.when]
+    told = (check.when, check.station) if check is not None else None
+    named = [governing for governing in every if (when(loaded.line, governing), governing.station) == told]
     return max(named or every, key=lambda governing: size(governing.value))
 
 
 def _shape(name: str, loaded: Loaded, governing: Governing) -> Shape:
     response = loaded.strength.response(governing.combination, governing.mask)
-    case = f"{governing.combination}{pattern(loaded.line, governing.mask)}"
+    case = when(loaded.line, governing)
     return Shape(name, response, case, governing.value, governing.station)
 
 

@@ -1,15 +1,19 @@
 """The balance of the chain: all that is put in, from the roof down, beside all that arrives at the ground."""
 
-from typing import NamedTuple
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
 
 from beamcheck.checks.post import foot_load
 from beamcheck.study.brought import Loads, put_on, summed
-from beamcheck.study.girders import Carrying
-from beamcheck.study.pads import Padded
-from beamcheck.study.posts import Above
 from beamcheck.study.types import Link, sheet
 from beamcheck.takedown.sources import LOAD_TYPES, LOAD_WORDS
 from beamcheck.trace import Item, Missing, Note, Schedule, Value, taken
+
+if TYPE_CHECKING:
+    from beamcheck.study.girders import Carrying
+    from beamcheck.study.pads import Padded
+    from beamcheck.study.posts import Above
 
 _SAYS = "Everything is loaded at once here, so that what is put in and what arrives can be compared."
 

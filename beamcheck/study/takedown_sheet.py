@@ -1,26 +1,24 @@
 """The take-down table: one row a source and load type, psf x tributary width x factor = plf, and what may lift."""
 
-from beamcheck import units
 from beamcheck.standards import statics
-from beamcheck.study.layout import Layout
 from beamcheck.survey.model import Carried, Survey
 from beamcheck.takedown.carried import live_of
 from beamcheck.takedown.sources import LOAD_WORDS, Source
 from beamcheck.trace import Item, Missing, Refer, Schedule, Sheet, Value
 
-_HEADS = ("what", "load", "psf", "tributary ft", "factor", "plf or lb", "where on the beam")
+_HEADS = ("what", "load", "from or at", "to", "psf", "tributary ft", "factor", "plf or lb")
 
 
-def takedown_sheet(survey: Survey, rows: tuple[Source, ...], missing: tuple[Missing, ...], layout: Layout) -> Sheet:
+def takedown_sheet(survey: Survey, rows: tuple[Source, ...], missing: tuple[Missing, ...]) -> Sheet:
     """Table, lifting far ends, and what is not shown."""
-    table = Schedule("takedown.table", "Take-down", _HEADS, tuple(_row(row, layout) for row in rows))
+    table = Schedule("takedown.table", "Take-down", _HEADS, tuple(_row(row) for row in rows))
     parts: list[Item] = [*missing, table]
     for item in survey.carried:
         parts += _far_end(item)
     return Sheet("takedown", "What comes down on the beam", tuple(parts))
 
 
-def _row(source: Source, layout: Layout) -> tuple[str | Value, ...]:
+def _row(source: Source) -> tuple[str | Value, ...]:
     load = source.w if source.w is not None else source.P
     assert load is not None
     inputs = dict(load.inputs)
@@ -29,24 +27,20 @@ def _row(source: Source, layout: Layout) -> tuple[str | Value, ...]:
     return (
         source.name,
         LOAD_WORDS[source.load_type],
+        *_extent(source),
         intensity,
         width,
         inputs.get("k_c") or "",
         load,
-        _extent(source, layout),
     )
 
 
-def _extent(source: Source, layout: Layout) -> str:
+def _extent(source: Source) -> tuple[str | Value, str | Value]:
     if source.P is not None:
-        return f"at {_length(source.station, layout.line.start)}"
+        return source.station or "left end", ""
     if source.start is None and source.end is None:
-        return "whole beam"
-    return f"{_length(source.start, layout.line.start)} to {_length(source.end, layout.line.end)}"
-
-
-def _length(value: Value | None, default: float) -> str:
-    return units.format_length(float(value.to("in")) if value is not None else default)
+        return "whole beam", ""
+    return source.start or "left end", source.end or "right end"
 
 
 def _far_end(item: Carried) -> list[Item]:

@@ -16,7 +16,7 @@ from beamcheck.survey.model import Survey
 from beamcheck.tables import lookup
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import EDITIONS, Reach
-from beamcheck.trace import Check, Item, Missing, Note, Sheet, Value, taken
+from beamcheck.trace import Check, Item, Missing, Note, Sheet, taken
 
 TITLE = "Temporary support"
 

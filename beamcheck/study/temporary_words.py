@@ -1,6 +1,5 @@
 """What is said about temporary support beside its checks: loads counted and left out, questions, order of work."""
 
-from beamcheck import units
 from beamcheck.checks.shoring_loads import JOISTED, TemporaryWall, Work, counted_live
 from beamcheck.study.stops import question
 from beamcheck.tables import load
@@ -18,15 +17,10 @@ def loads(walls: tuple[TemporaryWall, ...]) -> Schedule:
         for source in (*wall.rows, *wall.points):
             amount = source.w or source.P
             assert amount is not None
-            where = "all along" if source.w is not None else f"at {_station(source.station)}"
-            rows.append((wall.side, source.name, LOAD_WORDS[source.load_type], amount, where))
-    heads = ("side", "what", "load", "plf or lb", "where")
+            where = "all along" if source.station is None else source.station
+            rows.append((wall.side, source.name, LOAD_WORDS[source.load_type], where, amount))
+    heads = ("side", "what", "load", "at", "plf or lb")
     return Schedule("temporary.loads", "What each temporary wall holds", heads, tuple(rows))
-
-
-def _station(station: Value | None) -> str:
-    assert station is not None
-    return units.format_length(float(station.to("in")))
 
 
 def left_out(work: Work) -> Schedule:

@@ -12,4 +12,4 @@ def yardsticks(design: BeamDesign) -> Schedule:
         for number, bay in enumerate(design.loaded.line.bays)
         for when, down in movements(design, number)
     )
-    return Schedule(f"{design.key}.movement", "How far it moves, in inches", ("bay", "when", "down"), rows)
+    return Schedule(f"{design.key}.movement", "How far it moves", ("bay", "when", "down"), rows)

@@ -322,7 +322,7 @@ BEAM = Section(
             "Plies, size and grade.",
             "3-ply 1-3/4x11-7/8 LVL 2.0E-2900F",
             required=True,
-            why="Every check of the beam is made on it. A first thought will do: it can be changed in the file.",
+            why="Every check of the beam is made on it. A first thought will do:  bearline options  tries others.",
             measure="What the yard offers. For a grade that nobody knows write  unknown  in its place: "
             "3-ply 2x12 unknown.",
         ),

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from beamcheck.study.registers import Entry
+from beamcheck.study.registers import Entry, around, core
 from beamcheck.study.types import Link, Study
 from beamcheck.trace import Note, Value, items
 from beamcheck.views import drawing
@@ -28,12 +28,12 @@ class Standing(NamedTuple):
 
 
 class Chain(NamedTuple):
-    """The links from roof to soil: those before the posts, those of each post level by level, those after."""
+    """The links from roof to soil: those before the posts, those of each post level by level, those after by title."""
 
     before: tuple[Standing, ...]
     posts: tuple[str, ...]
     levels: tuple[tuple[str, tuple[Standing | None, ...]], ...]
-    after: tuple[Standing, ...]
+    after: tuple[tuple[str, tuple[Standing, ...]], ...]
 
 
 _MANY = 6
@@ -68,18 +68,19 @@ def question(study: Study) -> str:
 def chain(study: Study) -> Chain:
     """The links of the study as a strip: posts side by side, from the seat down."""
     before: list[Standing] = []
-    after: list[Standing] = []
+    below: list[Standing] = []
     levels: dict[str, dict[int, Standing]] = {}
-    for link in study.links:
+    for link in core(study).links:
         head, _, level = link.key.partition(".")
         if head.startswith("post["):
             levels.setdefault(_LEVELS.get(level, level), {})[int(head[5:-1])] = standing(link)
         else:
-            (after if levels else before).append(standing(link))
+            (below if levels else before).append(standing(link))
+    beside = tuple(standing(link) for link in around(study).links)
     numbers = [placed.number for placed in study.posts]
     posts = tuple(f"Post {placed.number}: {placed.member.text}" for placed in study.posts)
     rows = tuple((name, tuple(cells.get(number) for number in numbers)) for name, cells in levels.items())
-    return Chain(tuple(before), posts, rows, tuple(after))
+    return Chain(tuple(before), posts, rows, (("below the posts", tuple(below)), ("beside the chain", beside)))
 
 
 def standing(link: Link) -> Standing:

@@ -71,6 +71,7 @@ def _item(item: Item, numbers: dict[int, int]) -> dict[str, Any]:
                 "utilisation": _finite(float(item.ratio)),
                 "word": item.word,
                 "governed_by": item.when,
+                "station": item.station,
             }
         case Value():
             return {"value": numbers[id(item)], "title": item.title or item.name}
@@ -124,7 +125,7 @@ def _origin(origin: Origin, numbers: dict[int, int]) -> dict[str, Any]:
             return {"clause": origin.clause.key, "reference": origin.clause.reference, "inputs": inputs}
         case Solved():
             told_in = [[name, numbers[id(value)]] for name, value in origin.inputs]
-            return {"solved": origin.method, "residual": origin.residual, "inputs": told_in}
+            return {"solved": origin.method, "station": origin.at, "residual": origin.residual, "inputs": told_in}
         case _:
             return {"taken": origin.reason, "reference": origin.place}
 

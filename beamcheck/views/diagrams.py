@@ -8,7 +8,7 @@ from beamcheck.study.shapes import Shape, deflection_shapes, moment_shapes, shea
 from beamcheck.study.types import Study
 from beamcheck.views import drawing
 from beamcheck.views.drawing import LETTER, PALE, Anchor, Place
-from beamcheck.views.printed import moved, station
+from beamcheck.views.words import moved, placed, station
 
 WIDTH = 840.0
 _LEFT, _WIDE = 70.0, 700.0
@@ -39,7 +39,7 @@ def diagrams(study: Study) -> tuple[str, ...]:
         words = "Diagrams are not shown: the take-down is not complete."
         return (drawing.figure(WIDTH, 30, "Diagrams", words, [drawing.label((6, 20), words)]),)
     found = []
-    for name, top, draw in (("Shear", 66.0, _shear), ("Moment", 0.0, _moment), ("Deflection", 0.0, _deflection)):
+    for name, top, draw in (("Shear", 60.0, _shear), ("Moment", 0.0, _moment), ("Deflection", 0.0, _deflection)):
         parts, high, told = draw(study, top)
         if parts:
             above = [_beam(study)] if top else []
@@ -74,12 +74,12 @@ def _shear(study: Study, y: float) -> tuple[list[str], float, str]:
     head, parts = _titled(
         y, "Shear V, lb", "up: the part left of a cut is pushed up", [f"governs: {_case(study, shape)}"]
     )
-    panel, high = _framed(study, y + head + 12, faces, 56)
+    panel, high = _framed(study, y + head + 8, faces, 48)
     parts.append(drawing.curve(panel.at(pieces[0].start, 0), _steps(panel, pieces), 1.6, fill=PALE))
     parts.append(_axis(study, panel))
     for place in shape.response.line.supports:
         parts += _face_labels(panel, shape.response, place)
-    return parts, head + high + 22, f"Shear, {shape.case}: {abs(shape.peak):,.0f} lb."
+    return parts, head + high + 10, f"Shear, {shape.case}: {abs(shape.peak):,.0f} lb."
 
 
 def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
@@ -90,7 +90,7 @@ def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
     only = len(shapes) == 1
     cases = [f"{'governs' if only else _STROKES[row]}: {_case(study, shape)}" for row, shape in enumerate(shapes)]
     head, parts = _titled(y, "Moment M", "up: sagging, tension below", cases)
-    panel, high = _framed(study, y + head + 14, sizes, 62)
+    panel, high = _framed(study, y + head + 12, sizes, 52)
     for row, shape in enumerate(shapes):
         first = shape.response.pieces[0]
         bends = [_moment_bend(panel, piece) for piece in shape.response.pieces]
@@ -99,7 +99,7 @@ def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
     parts.append(_axis(study, panel))
     parts += [_peak(panel, shape) for shape in shapes]
     told = " ".join(f"Moment, {shape.name}, {shape.case}: {_moment_text(shape.peak)}." for shape in shapes)
-    return parts, head + high + 14 + 16 * any(shape.peak < 0 for shape in shapes), told
+    return parts, head + high + 4 + 16 * any(shape.peak < 0 for shape in shapes), told
 
 
 def _deflection(study: Study, y: float) -> tuple[list[str], float, str]:
@@ -109,14 +109,16 @@ def _deflection(study: Study, y: float) -> tuple[list[str], float, str]:
     cases = [f"{_STROKES[row]}, {shape.name}: {_case(study, shape)}" for row, shape in enumerate(shapes)]
     head, parts = _titled(y, "Deflection", "not to the scale of the beam", cases)
     sunk = [-shape.response.deflection(place, 1.0) for shape in shapes for place in _stations(shape.response)]
-    panel, high = _framed(study, y + head, sunk, 38)
+    panel, high = _framed(study, y + head, sunk, 32)
     for row, shape in enumerate(shapes):
         run = [panel.at(place, -shape.response.deflection(place, 1.0)) for place in _stations(shape.response)]
         parts.append(drawing.polyline(run, 1.6, _DASHES[row]))
     parts.append(_axis(study, panel))
     lowest = panel.at(0, min(sunk))[1]
-    parts += [_sunk_label(panel, shape, row, lowest) for row, shape in enumerate(shapes)]
-    told = " ".join(f"Deflection under {shape.name}: {_inches(shape)}." for shape in shapes)
+    moves = [_moved(study, shape) for shape in shapes]
+    for row, (shape, down) in enumerate(zip(shapes, moves, strict=True)):
+        parts.append(_sunk_label(panel, shape, (row, f"{_STROKES[row]} {down}"), lowest))
+    told = " ".join(f"Deflection under {shape.name}: {down}." for shape, down in zip(shapes, moves, strict=True))
     return parts, head + high + 8, told
 
 
@@ -130,19 +132,20 @@ def _framed(study: Study, y: float, sizes: list[float], high: float) -> tuple[Pa
     """The panel whose greatest and least figures fill the height from y down, and the height with a gap below."""
     most, least = max(*sizes, 0.0), min(*sizes, 0.0)
     scale = high / ((most - least) or 1.0)
-    return _panel(study, y + most * scale, scale), high + 15
+    return _panel(study, y + most * scale, scale), high + 12
 
 
 def _titled(y: float, name: str, sign: str, cases: list[str]) -> tuple[float, list[str]]:
-    """What is drawn, which way is which, and the cases: beside it where there is room, else below. Height and parts."""
+    """What is drawn, which way is which, and the cases, each on the line while there is room. Height and parts."""
     left = 6 + drawing.width_of(name) + 12
     parts = [drawing.label((6, y + LETTER), name, bold=True), drawing.label((left, y + LETTER), sign)]
-    beside = left + drawing.width_of(sign) + 24
-    fits = len(cases) == 1 and beside + drawing.width_of(cases[0]) < 834
-    for row, text in enumerate(cases):
-        at = (beside, y + LETTER) if fits else (6.0, y + LETTER + 16 * (row + 1))
-        parts.append(drawing.label(at, drawing.fitted(text, 834 - at[0])))
-    return 24 + 16 * len(cases) * (not fits), parts
+    at, row = left + drawing.width_of(sign) + 24, 0
+    for text in cases:
+        if at + drawing.width_of(text) >= 834:
+            at, row = 6.0, row + 1
+        parts.append(drawing.label((at, y + LETTER + 16 * row), drawing.fitted(text, 834 - at)))
+        at += drawing.width_of(text) + 24
+    return 24 + 16 * row, parts
 
 
 def _axis(study: Study, panel: Panel) -> str:
@@ -206,7 +209,7 @@ def _face_labels(panel: Panel, response: Response, place: float) -> list[str]:
 
 
 def _case(study: Study, shape: Shape) -> str:
-    return f"{shape.case}, at {station(shape.station, study.survey.about.dimensions)}"
+    return placed(shape.case, shape.station, study.survey.about.dimensions)
 
 
 def _signed(number: float) -> str:
@@ -226,14 +229,14 @@ def _moment_text(moment: float) -> str:
     return f"{abs(moment):,.0f} lb·in ({abs(moment) / 12:,.0f} lb·ft)"
 
 
-def _sunk_label(panel: Panel, shape: Shape, row: int, lowest: float) -> str:
+def _sunk_label(panel: Panel, shape: Shape, told: tuple[int, str], lowest: float) -> str:
     """A mark at the lowest place of a shape; its figure under all of them, to the left for the first, else right."""
     x, y = panel.at(shape.station, -shape.peak)
-    anchor, gap = ((Anchor.END, -4.0), (Anchor.START, 4.0))[row]
+    anchor, gap = ((Anchor.END, -4.0), (Anchor.START, 4.0))[told[0]]
     mark = drawing.line((x, y - 4), (x, lowest + 6), 0.6, "2 3")
-    return mark + drawing.label((x + gap, lowest + LETTER + 4), f"{_STROKES[row]} {_inches(shape)}", anchor, bold=True)
+    return mark + drawing.label((x + gap, lowest + LETTER + 4), told[1], anchor, bold=True)
 
 
-def _inches(shape: Shape) -> str:
+def _moved(study: Study, shape: Shape) -> str:
     assert shape.figure is not None
-    return moved(float(shape.figure.number))
+    return moved(float(shape.figure.number), study.survey.about.dimensions)

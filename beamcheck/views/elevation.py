@@ -9,7 +9,8 @@ from beamcheck.takedown.sources import Source
 from beamcheck.trace import Value
 from beamcheck.views import drawing
 from beamcheck.views.drawing import LETTER, Anchor, Place
-from beamcheck.views.printed import length, station, whole
+from beamcheck.views.printed import length, whole
+from beamcheck.views.words import station
 
 STUB = 18.0
 """Wall drawn beyond the outer posts, in inches."""

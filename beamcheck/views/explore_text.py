@@ -1,21 +1,27 @@
 """Draw options, comparisons and margins for the terminal: words and numbers, nothing that hangs on colour."""
 
-from collections.abc import Iterable
+from __future__ import annotations
+
 from itertools import groupby
+from typing import TYPE_CHECKING
 
 from beamcheck import units
-from beamcheck.explore.chance import Chance, Chanced
-from beamcheck.explore.compare import Cell, Part, Side, Standing
-from beamcheck.explore.inputs import Ranged
-from beamcheck.explore.margins import Corner, Flip, Margins
-from beamcheck.explore.options import Option, Options, Rejected
-from beamcheck.explore.questions import Question
-from beamcheck.study.types import Study
-from beamcheck.survey.model import Survey
 from beamcheck.trace import Given, Trust, Value, standing
 from beamcheck.views.plain import Plain
 from beamcheck.views.terminal import cautions
 from beamcheck.views.words import SHORT_CAUTION, figure, rounded_up
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from beamcheck.explore.chance import Chance, Chanced
+    from beamcheck.explore.compare import Cell, Part, Side
+    from beamcheck.explore.inputs import Ranged
+    from beamcheck.explore.margins import Corner, Flip, Margins
+    from beamcheck.explore.options import Option, Options, Rejected
+    from beamcheck.explore.questions import Question
+    from beamcheck.study.types import Study
+    from beamcheck.survey.model import Survey
 
 _RIGHT = frozenset({
     "depth", "lb", "in", "worked", "headroom", "at", "is", "reach", "low", "likely", "high", "over", "middle", "tried",
@@ -60,7 +66,7 @@ def options_text(survey: Survey, found: Options) -> str:
 def _options(out: Plain, rows: Iterable[Option]) -> None:
     shown = list(rows)
     moved = [n for n in range(len(shown[0].stations)) if len({option.stations[n] for option in shown}) > 1]
-    out.text("lb: pieces and the weight of one; in: down under live load, and in the long run; check: the hardest-worked.")
+    out.text("lb: pieces and the weight of one; in: down under live load, and in the long run; check: the hardest.")
     heads = [*_HEADS, *(f"post {n + 1} at" for n in moved)]
     out.table(heads, [(*_option(option), *_stations(option, moved)) for option in shown], _RIGHT)
 
@@ -119,6 +125,8 @@ def compare_text(sides: tuple[Side, ...], parts: tuple[Part, ...]) -> str:
 
 
 def _cell(cell: Cell) -> str:
+    from beamcheck.explore.compare import Standing
+
     match cell:
         case None:
             return "-"
@@ -127,7 +135,7 @@ def _cell(cell: Cell) -> str:
         case Standing():
             if cell.ratio is None:
                 return cell.word
-            return f"{rounded_up(cell.ratio)} {cell.word}: {cell.check}"
+            return f"{rounded_up(cell.ratio)} {cell.word}{': ' if cell.check else ''}{cell.check}"
         case Value():
             return figure(cell)
 

@@ -42,6 +42,11 @@ def typst(clause: Clause, values: Inputs = ()) -> str:
     return paper.equation(_drawn(shown, _PAPER), broken=_long(spoken, shown))
 
 
+def typst_line(clause: Clause, values: Inputs = ()) -> str:
+    """The same in one line, however long."""
+    return paper.equation(_drawn(sides(clause, values), _PAPER), broken=False)
+
+
 def sides(clause: Clause, values: Inputs = ()) -> tuple[Expr, ...]:
     """Parts between the equals signs: the symbol, the formula, the formula in figures, the result.
 

@@ -10,7 +10,7 @@ from beamcheck.trace import Check, Item, Schedule, Sheet, Value, items
 from beamcheck.views import drawing
 from beamcheck.views.figures import quantity
 from beamcheck.views.printed import shown
-from beamcheck.views.words import ratio
+from beamcheck.views.words import ratio, under
 
 MOVEMENT = "beam.movement"
 
@@ -70,10 +70,10 @@ def movement(study: Study) -> Grid | None:
     if table is None:
         return None
     told = {(str(bay), str(occasion)): down for bay, occasion, down in table.rows if isinstance(down, Value)}
-    bays = tuple(dict.fromkeys(bay for bay, _ in told))
+    dimensions, bays = study.survey.about.dimensions, tuple(dict.fromkeys(bay for bay, _ in told))
     occasions = dict.fromkeys(occasion for _, occasion in told)
     rows = tuple(
-        ((occasion, False), *((shown(told[bay, occasion]), True) for bay in bays if (bay, occasion) in told))
+        ((occasion, False), *((shown(told[bay, occasion], dimensions), True) for bay in bays if (bay, occasion) in told))
         for occasion in occasions
     )
     return Grid(table.title, ("when", *bays), rows)
@@ -108,7 +108,7 @@ def line(check: Check, dimensions: str) -> Line:
         number,
         check.word,
         bar,
-        check.when,
+        under(check, dimensions),
     )
 
 

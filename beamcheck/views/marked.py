@@ -6,6 +6,7 @@ from markupsafe import Markup
 
 from beamcheck.trace import Given, Looked, Solved, Taken, Value
 from beamcheck.views.symbols import symbol
+from beamcheck.views.words import solved
 
 
 def symbol_markup(name: str) -> Markup:
@@ -15,7 +16,7 @@ def symbol_markup(name: str) -> Markup:
     return base + Markup("<sub>{}</sub>").format(parts.subscript) if parts.subscript else base
 
 
-def source(value: Value) -> str:
+def source(value: Value, dimensions: str) -> str:
     """Where a figure that no clause made comes from, in one line."""
     match value.origin:
         case Given() as origin:
@@ -27,7 +28,7 @@ def source(value: Value) -> str:
         case Taken() as origin:
             return f"{origin.reason}; {origin.place}" if origin.place else origin.reason
         case Solved() as origin:
-            return f"beam line: {origin.method}"
+            return f"beam line: {solved(origin, dimensions)}"
     return ""
 
 

@@ -21,7 +21,8 @@ _SVG = "{http://www.w3.org/2000/svg}"
 _PAPERS = {"letter": "us-letter", "a4": "a4"}
 _HEADINGS = {"h1": 1, "h2": 2, "h3": 3}
 _MARKS = {"b": "strong", "i": "emph", "sub": "sub", "sup": "super", "small": "small"}
-_TABLES = {"ruled": "ruled", "boxes": "boxes", "block": "boxes", "chain": "chain", "steps": "ruled"}
+_TABLES = {"ruled": "ruled", "boxes": "boxes", "chain": "chain"}
+_FRAMES = {"box": "boxed", "blank": "blank"}
 _BAR = "44pt"
 _FONTS = "Some letters are set in fonts of the computer that made this page."
 
@@ -119,6 +120,8 @@ class _Walker:
                 return "".join(self.drawing(svg, "100%") for svg in element)
             case "table":
                 return self.table(element, cls)
+            case "dl":
+                return self.facts(element)
             case "div":
                 return self.division(element, cls)
             case _:
@@ -130,11 +133,20 @@ class _Walker:
             cells = ", ".join(f"[{self.blocks(child)}]" for child in element)
             pair = f"pair({_columns(element)}, {cells})"
             return f"#whole({pair})" if "whole" in cls else f"#{pair}"
-        if "box" in cls:
-            return f"#boxed[{self.blocks(element)}]"
+        for name, frame in _FRAMES.items():
+            if name in cls:
+                return f"#{frame}[{self.blocks(element)}]"
         if not cls or "wide" in cls:
             return self.blocks(element)
         raise ValueError(f"no rule for <div class={cls}>")
+
+    def facts(self, element: ET.Element) -> str:
+        """Names with what stands beside them, in columns: each column is a list of its own."""
+        columns = _columns(element)
+        count = columns.count(",")
+        points = [f"terms.item[{self.words(term)}][{self.words(told)}]" for term, told in element]
+        lists = (f"terms({', '.join(points[column::count])})" for column in range(count))
+        return f"#facts({columns}, {', '.join(lists)})"
 
     def listed(self, element: ET.Element, kind: str) -> str:
         """A list. A run of points goes in two columns: numbered ones row by row, others down one and then the other."""
@@ -150,7 +162,9 @@ class _Walker:
         return f"#{size}(pair((1fr, 1fr), list({', '.join(points[:half])}), list({', '.join(points[half:])})))"
 
     def table(self, element: ET.Element, cls: list[str]) -> str:
-        """A table; its heads come again on the next page."""
+        """A table; its heads come again on the next page. Lines of a calculation need no cells on paper."""
+        if "steps" in cls:
+            return "\n".join(self.step(*row) for row in element[1])
         cells = []
         for group in element:
             rows = [", ".join(self.cell(cell) for cell in row) for row in group]
@@ -158,7 +172,7 @@ class _Walker:
                 cells.append(f"table.header({', '.join(rows)})")
             elif _tag(group) == "tbody":
                 cells += [
-                    f"table.header(level: 2, {cell})" if _names_a_group(row) else cell
+                    f"table.header(level: 2, {cell})" if _heads_others(row) else cell
                     for row, cell in zip(group, rows, strict=True)
                 ]
             else:
@@ -167,6 +181,16 @@ class _Walker:
         if kind is None:
             raise ValueError(f"no rule for <table class={cls}>")
         return f"#{kind}({_columns(element)}, {', '.join(cells)})"
+
+    def step(self, formula: ET.Element, told: ET.Element) -> str:
+        """A line of a calculation, and what it is: beside it where there is room."""
+        return f"#step({self.equation(formula[0])}, [{self.words(told)}])"
+
+    def equation(self, element: ET.Element) -> str:
+        """A formula: in one line, and broken into several if one line is too long for the paper."""
+        told = quoted(element.get("alttext") or "")
+        lines = dict.fromkeys((element.text or "", element.get("data-broken") or ""))
+        return ", ".join((f"alt: {told}", *(f"$ {line} $" for line in lines if line)))
 
     def cell(self, element: ET.Element) -> str:
         """One cell of a table."""
@@ -178,8 +202,8 @@ class _Walker:
         if "n" in cls:
             options.append("align: right")
         if "blank" in cls:
-            inside = f"#block(height: {'44pt' if 'tall' in cls else '8.5pt'})[{inside}]"
-        return f"table.cell({', '.join(options)})[{f'#head[{inside}]' if tag == 'th' else inside}]"
+            inside = f"#block(height: 8.5pt)[{inside}]"
+        return f"table.cell({', '.join(options)})[{f'#head[{inside}]' if tag == 'th' and element.get('scope') != 'row' else inside}]"
 
     def words(self, element: ET.Element) -> str:
         """Text and what stands in the line with it."""
@@ -202,9 +226,6 @@ class _Walker:
                 return "#linebreak()"
             case "span":
                 return "".join(f"#box({self.drawing(svg, _BAR)[1:]})" for svg in element)
-            case "math":
-                told = quoted(element.get("alttext") or "")
-                return f"#math.equation(block: true, alt: {told}, $ {element.text} $)"
             case _:
                 raise ValueError(f"no rule for <{tag}> in a line")
 
@@ -225,9 +246,9 @@ def _tag(element: ET.Element) -> str:
     return element.tag.rpartition("}")[2]
 
 
-def _names_a_group(row: ET.Element) -> bool:
+def _heads_others(row: ET.Element) -> bool:
     """Whether a row is the head of those under it: it stays with them, and comes again on the next page."""
-    return len(row) == 1 and row[0].get("scope") == "colgroup"
+    return all(cell.get("scope") in ("col", "colgroup") for cell in row)
 
 
 def _half(sizes: list[int]) -> int:

@@ -34,7 +34,7 @@ class Plain:
         cells = [tuple(heads), *(tuple(row) for row in rows)]
         widths = _fitted([max(1, *(len(row[column]) for row in cells)) for column in range(len(heads))])
         for row in cells:
-            wrapped = [textwrap.wrap(cell, width, break_on_hyphens=False) or [""] for cell, width in zip(row, widths, strict=True)]
+            wrapped = [_wrapped(cell, width) for cell, width in zip(row, widths, strict=True)]
             for number in range(max(map(len, wrapped))):
                 parts = [lines[number] if number < len(lines) else "" for lines in wrapped]
                 set_out = [
@@ -45,6 +45,10 @@ class Plain:
 
     def __str__(self) -> str:
         return "\n".join(self.lines)
+
+
+def _wrapped(cell: str, width: int) -> list[str]:
+    return [cell] if len(cell) <= width else textwrap.wrap(cell, width, break_on_hyphens=False) or [""]
 
 
 def _fitted(widths: list[int]) -> list[int]:

@@ -3,11 +3,9 @@
 from beamcheck import units
 from beamcheck.trace import Value
 from beamcheck.views.figures import figure, quantity
+from beamcheck.views.words import MOVEMENTS, moved, station
 
-_MOVEMENTS = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim")
 _SHORT = 24.0
-_TINY = 0.05
-_NOTHING = 0.0005
 _SMALL = 144.0
 _BY_THE_FOOT = {"lb/in": "plf", "lb*in": "lb*ft"}
 
@@ -25,23 +23,11 @@ def shown(value: Value, dimensions: str = "feet") -> str:
 def length(value: Value, dimensions: str = "feet") -> str:
     """A length: feet, inches and sixteenths, or millimetres; decimal inches for a movement or what is no sixteenth."""
     inches = float(value.to("in"))
-    if value.name in _MOVEMENTS:
-        return moved(inches)
+    if value.name in MOVEMENTS:
+        return moved(inches, dimensions)
     if abs(inches) < _SHORT and dimensions != "metric":
         return f"{_sixteenths(inches)} in" if _on_tape(inches) else quantity(inches, "in")
     return station(inches, dimensions)
-
-
-def station(inches: float, dimensions: str = "feet") -> str:
-    """A length or a distance along the beam."""
-    if dimensions == "metric":
-        return units.format_length_metric(inches)
-    return units.format_length(inches)
-
-
-def moved(inches: float) -> str:
-    """A movement, to the hundredth of an inch; a very small one to the thousandth."""
-    return f"{inches:.3f} in" if _NOTHING < abs(inches) < _TINY else f"{inches:.2f} in"
 
 
 def bare(value: Value, unit: str) -> str:

@@ -57,7 +57,7 @@ def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
     inner, outer = registers.core(study), registers.around(study)
     page = {
         "css": Markup(style_sheet(paper)),  # noqa: S704  our own file
-        "calculations": steps.calculations(steps.governing(inner), typeset),
+        "calculations": steps.calculations(steps.governing(inner), typeset, study.survey.about.dimensions),
         "full": book is Book.FULL,
         "annex": _annex(outer, registers.to_measure(inner)) if book is Book.FULL else {},
         "book": _book(study, typeset) if book is Book.FULL else (),
@@ -155,7 +155,8 @@ def _memory(value: Value, dimensions: str) -> tuple[Markup, str, str]:
 
 
 def _book(study: Study, typeset: Typeset) -> tuple[tuple[str, tuple[steps.Calculation, ...]], ...]:
-    return tuple((title, steps.calculations(wanted, typeset)) for title, wanted in steps.every(study))
+    dimensions = study.survey.about.dimensions
+    return tuple((title, steps.calculations(wanted, typeset, dimensions)) for title, wanted in steps.every(study))
 
 
 def style_sheet(paper: Paper) -> str:

@@ -13,7 +13,7 @@ from beamcheck.views import formula
 from beamcheck.views.figures import quantity
 from beamcheck.views.marked import source, symbol_markup
 from beamcheck.views.printed import shown
-from beamcheck.views.words import ratio
+from beamcheck.views.words import ratio, under
 
 Inputs = tuple[tuple[str, Value], ...]
 Typeset = Callable[[Clause, Inputs], str]
@@ -61,12 +61,12 @@ def page_maths(clause: Clause, inputs: Inputs) -> str:
 
 
 def paper_maths(clause: Clause, inputs: Inputs) -> str:
-    """The formula as a ``math`` element that holds Typst's maths, for the PDF."""
-    line = escape(formula.line(clause, inputs))
-    return f'<math alttext="{line}">{escape(formula.typst(clause, inputs))}</math>'
+    """The formula as a ``math`` element that holds Typst's maths for the PDF, in one line and broken into several."""
+    line, broken = (escape(text(clause, inputs)) for text in (formula.line, formula.typst))
+    return f'<math alttext="{line}" data-broken="{broken}">{escape(formula.typst_line(clause, inputs))}</math>'
 
 
-def calculations(wanted: Iterable[Wanted], typeset: Typeset) -> tuple[Calculation, ...]:
+def calculations(wanted: Iterable[Wanted], typeset: Typeset, dimensions: str) -> tuple[Calculation, ...]:
     """Calculations in their order; a line that stands in one is not printed again in the next."""
     done: set[tuple[object, ...]] = set()
     found = []
@@ -77,7 +77,7 @@ def calculations(wanted: Iterable[Wanted], typeset: Typeset) -> tuple[Calculatio
         done.update(identity(value) for value in new)
         done.update((leaf.name, *identity(leaf.value)) for leaf in inputs)
         printed = tuple(_step(value, typeset) for value in new)
-        goes_in = tuple(_goes_in(leaf) for leaf in inputs if not _is_one(leaf.value))
+        goes_in = tuple(_goes_in(leaf, dimensions) for leaf in inputs if not _is_one(leaf.value))
         found.append(Calculation(one.title, one.result, printed, goes_in, len(lines) - len(new)))
     return tuple(found)
 
@@ -111,8 +111,8 @@ def every(study: Study) -> tuple[tuple[str, tuple[Wanted, ...]], ...]:
 
 
 def _wanted(check: Check, title: str, dimensions: str) -> Wanted:
-    under = f"; under {check.when}" if check.when else ""
-    result = f"Demand {shown(check.demand, dimensions)}, limit {shown(check.limit, dimensions)}{under}."
+    case = f"; under {under(check, dimensions)}" if check.when else ""
+    result = f"Demand {shown(check.demand, dimensions)}, limit {shown(check.limit, dimensions)}{case}."
     return Wanted(f"{title}: {ratio(check)}, {check.word}", result, (check.demand, check.limit))
 
 
@@ -129,8 +129,9 @@ def _step(value: Value, typeset: Typeset) -> Step:
     return Step(clause.row.text("title"), clause.reference, printed, clause.row.seen == "memory")
 
 
-def _goes_in(leaf: Leaf) -> GoesIn:
-    return GoesIn(symbol_markup(leaf.name), quantity(float(leaf.value.to(leaf.unit)), leaf.unit), source(leaf.value))
+def _goes_in(leaf: Leaf, dimensions: str) -> GoesIn:
+    figure = quantity(float(leaf.value.to(leaf.unit)), leaf.unit)
+    return GoesIn(symbol_markup(leaf.name), figure, source(leaf.value, dimensions))
 
 
 def _is_one(value: Value) -> bool:

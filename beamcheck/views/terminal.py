@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from beamcheck.trace import Check, Item, Looked, Missing, Note, Refer, Schedule, Sheet, Value
 from beamcheck.views.plain import Plain
-from beamcheck.views.words import CAUTIONS, SHORT_CAUTION, STATUS, bar, figure, ratio
+from beamcheck.views.words import CAUTIONS, SHORT_CAUTION, STATUS, bar, figure, ratio, under
 
 if TYPE_CHECKING:
     from beamcheck.study.types import Study
@@ -31,7 +31,7 @@ def study_text(study: "Study") -> str:
     _result(out, study)
     _chain(out, study)
     for link in study.links:
-        draw(out, link.sheet)
+        draw(out, link.sheet, study.survey.about.dimensions)
     _assumed(out, study)
     out.text()
     out.text(f"bearline {study.version}; survey {study.survey.file}, sha256 {study.survey.sha256[:16]}")
@@ -93,30 +93,30 @@ def _row(value: Value) -> str:
     return f"{value.origin.row.table.name}, {value.origin.row.label} ({value.origin.reference})"
 
 
-def draw(out: Plain, sheet: Sheet) -> None:
-    """A sheet: its checks as one table, the rest in order."""
+def draw(out: Plain, sheet: Sheet, dimensions: str = "feet") -> None:
+    """A sheet: its checks as one table, the rest in order; lengths in feet and inches or metric."""
     out.text()
     out.rule(sheet.title)
     checks = [item for item in sheet.items if isinstance(item, Check)]
     if checks:
-        out.table(_CHECK_HEADS, [_check(check) for check in checks], _FIGURES)
+        out.table(_CHECK_HEADS, [_check(check, dimensions) for check in checks], _FIGURES)
     for item in sheet.items:
-        _draw_other(out, item)
+        _draw_other(out, item, dimensions)
 
 
-def _check(check: Check) -> tuple[str, ...]:
-    drawn = bar(float(check.ratio))
-    return (check.title, figure(check.demand), figure(check.limit), ratio(check), check.word, drawn, check.when)
+def _check(check: Check, dimensions: str) -> tuple[str, ...]:
+    demand, limit = figure(check.demand, dimensions), figure(check.limit, dimensions)
+    return (check.title, demand, limit, ratio(check), check.word, bar(float(check.ratio)), under(check, dimensions))
 
 
-def _draw_other(out: Plain, item: Item) -> None:
+def _draw_other(out: Plain, item: Item, dimensions: str) -> None:
     match item:
         case Sheet():
-            draw(out, item)
+            draw(out, item, dimensions)
         case Value():
-            out.text(f"{item.title or item.name}: {figure(item)}", "  ")
+            out.text(f"{item.title or item.name}: {figure(item, dimensions)}", "  ")
         case Schedule():
-            rows = [[cell if isinstance(cell, str) else figure(cell) for cell in row] for row in item.rows]
+            rows = [_cells(row, dimensions) for row in item.rows]
             out.table(item.heads, rows, _FIGURES)
         case Refer():
             out.text(f"REFER  {item.title}. {item.why}.", "  ")
@@ -125,3 +125,7 @@ def _draw_other(out: Plain, item: Item) -> None:
             out.text(f"NOT SHOWN  {item.title}: {item.need}", "  ")
         case Note():
             out.text(f"note: {item.text}", "  ")
+
+
+def _cells(row: tuple[str | Value, ...], dimensions: str) -> list[str]:
+    return [cell if isinstance(cell, str) else figure(cell, dimensions) for cell in row]

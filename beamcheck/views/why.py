@@ -8,7 +8,7 @@ from beamcheck.survey.model import Word
 from beamcheck.trace import Check, Computed, Given, Looked, Missing, Refer, Solved, Taken, Value
 from beamcheck.views.formula import line
 from beamcheck.views.plain import WIDTH
-from beamcheck.views.words import SHORT_CAUTION, figure, ratio
+from beamcheck.views.words import SHORT_CAUTION, figure, ratio, solved, under
 
 
 def console() -> Console:
@@ -16,21 +16,21 @@ def console() -> Console:
     return Console(width=WIDTH, highlight=False, color_system=None, markup=False, emoji=False)
 
 
-def explain(found: Found) -> None:
+def explain(found: Found, dimensions: str = "feet") -> None:
     """The thing and all it rests on, as a tree; what was opened once is not opened again."""
     out = console()
     out.print(f"! {SHORT_CAUTION}")
     match found:
         case Check():
-            out.print(f"{found.title}: utilisation {ratio(found)}, {found.word}. {found.when}")
-            tree = Tree(f"demand / limit = {figure(found.demand)} / {figure(found.limit)}")
+            out.print(f"{found.title}: utilisation {ratio(found)}, {found.word}. {under(found, dimensions)}")
+            tree = Tree(f"demand / limit = {figure(found.demand, dimensions)} / {figure(found.limit, dimensions)}")
             seen: set[int] = set()
-            _grow(tree, "demand", found.demand, seen)
-            _grow(tree, "limit", found.limit, seen)
+            _grow(tree, "demand", found.demand, seen, dimensions)
+            _grow(tree, "limit", found.limit, seen, dimensions)
             out.print(tree)
         case Value():
             tree = Tree(found.title or found.name)
-            _grow(tree, "", found, set())
+            _grow(tree, "", found, set(), dimensions)
             out.print(tree)
         case Word():
             out.print(f"{found.where}: {found.text} ({found.trust}) {found.note}")
@@ -42,20 +42,20 @@ def explain(found: Found) -> None:
             out.print(f"NOT SHOWN  {found.title}: {found.need}")
 
 
-def _grow(tree: Tree, role: str, value: Value, seen: set[int]) -> None:
+def _grow(tree: Tree, role: str, value: Value, seen: set[int], dimensions: str) -> None:
     label = f"{role}: " if role and role != value.name else ""
     if id(value) in seen:
-        tree.add(f"{label}{value.name} = {figure(value)}  (opened above)")
+        tree.add(f"{label}{value.name} = {figure(value, dimensions)}  (opened above)")
         return
     seen.add(id(value))
-    branch = tree.add(f"{label}{_told(value)}")
+    branch = tree.add(f"{label}{_told(value, dimensions)}")
     for name, parent in value.inputs:
-        _grow(branch, name, parent, seen)
+        _grow(branch, name, parent, seen, dimensions)
 
 
-def _told(value: Value) -> str:
+def _told(value: Value, dimensions: str) -> str:
     origin = value.origin
-    shown = f"{value.name} = {figure(value)}"
+    shown = f"{value.name} = {figure(value, dimensions)}"
     match origin:
         case Computed():
             seen = origin.clause.row.seen
@@ -71,4 +71,5 @@ def _told(value: Value) -> str:
         case Taken():
             return f"{shown}   [{origin.reason}{f'; {origin.place}' if origin.place else ''}]"
         case Solved():
-            return f"{shown}   [beam line: {origin.method}; equilibrium left over {origin.residual:.0e} of the load]"
+            how = f"beam line: {solved(origin, dimensions)}"
+            return f"{shown}   [{how}; equilibrium left over {origin.residual:.0e} of the load]"

@@ -3,7 +3,7 @@
 import math
 
 from beamcheck import units
-from beamcheck.trace import Check, Value, standing
+from beamcheck.trace import Check, Solved, Value, standing
 from beamcheck.views.figures import quantity
 
 STATUS = "STUDY AID, PREPARED BY THE OWNER, FOR AN INDEPENDENT CHECK. NOT FOR CONSTRUCTION."
@@ -48,12 +48,51 @@ def bar(number: float, width: int = 20) -> str:
     return f"{drawn[: width - 4]}|{drawn[width - 4 :]}"
 
 
-def figure(value: Value) -> str:
-    """A value with its unit as the trade writes it: longer lengths in feet and inches, all else as in formulas."""
-    if value.unit == "in" and abs(value.number) >= _A_TAPE_READS_FEET and value.name not in _INCHES:
-        return units.format_length(value.number)
-    return quantity(float(value.number), value.unit)
+def figure(value: Value, dimensions: str = "feet") -> str:
+    """A value with its unit as the trade writes it: longer lengths in feet and inches, all else as in formulas.
+
+    dimensions: "feet" or "metric", as the survey wants its lengths.
+    """
+    number = float(value.number)
+    if value.unit == "in" and dimensions == "metric":
+        return moved(number, dimensions) if value.name in MOVEMENTS else station(number, dimensions)
+    if value.unit == "in" and abs(number) >= _A_TAPE_READS_FEET and value.name not in _INCHES:
+        return units.format_length(number)
+    return quantity(number, value.unit)
 
 
+def station(inches: float, dimensions: str) -> str:
+    """A length or a distance along the beam: feet, inches and sixteenths, or millimetres."""
+    return units.format_length_metric(inches) if dimensions == "metric" else units.format_length(inches)
+
+
+def moved(inches: float, dimensions: str) -> str:
+    """A movement, to the hundredth of an inch or the tenth of a millimetre; a very small one to one digit more."""
+    small = _NOTHING < abs(inches) < _TINY
+    if dimensions == "metric":
+        return units.format_length_metric(inches, digits=2 if small else 1)
+    return units.format_quantity(inches, "in", 3 if small else 2)
+
+
+def under(check: Check, dimensions: str) -> str:
+    """Combination, pattern and station that govern a check, or the bay."""
+    return placed(check.when, check.station if check.when else None, dimensions)
+
+
+def solved(origin: Solved, dimensions: str) -> str:
+    """How the beam line found a figure, and where."""
+    return placed(origin.method, origin.at, dimensions)
+
+
+def placed(words: str, at: float | None, dimensions: str) -> str:
+    """Words, and a station along the beam line where there is one."""
+    return words if at is None else f"{words}, at {station(at, dimensions)}"
+
+
+MOVEMENTS = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim")
+"""Figures that are movements, by name."""
+
+_INCHES = (*MOVEMENTS, "l_e")
 _A_TAPE_READS_FEET = 24.0
-_INCHES = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim", "l_e")
+_TINY = 0.05
+_NOTHING = 0.0005

@@ -198,6 +198,16 @@ def test_loads_are_cut_at_supports():
     assert moments(parts) == pytest.approx(moments([load]), rel=1e-12)
 
 
+def test_slivers_left_by_rounding_make_no_bay_live():
+    """A load that reaches past a support by rounding alone stays in its bay."""
+    line = Line((0.0, 100.0, 200.0))
+    over = 100.0 + 1e-10
+    parts = by_bay([Spread(0.0, over, 4.0, 4.0), Spread(100.0 - 1e-10, 200.0, 4.0, 4.0), Point(over, 9.0)], line.bays)
+    assert [len(part) for part in parts] == [2, 1]
+    found = envelope(line, {"L": [Spread(0.0, over, 4.0, 4.0)]}, [Combination("L", {"L": 1.0})])
+    assert found.under("L").masks == ((), (0,))
+
+
 @pytest.mark.parametrize(
     ("line", "loads", "figure", "expected"),
     [

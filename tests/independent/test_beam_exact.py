@@ -184,3 +184,31 @@ def test_peaks_and_reactions_of_random_lines(seed):
     assert abs(peaks.shear.value) == pytest.approx(shear, rel=1e-12)
     assert peaks.EI_down.value == pytest.approx(down, rel=1e-12)
     assert peaks.EI_up.value == pytest.approx(up, rel=1e-12, abs=1e-13 * down)
+
+
+@pytest.mark.parametrize("seed", range(60, 90))
+def test_peaks_of_each_bay_of_random_lines(seed):
+    """So are the peaks of each bay, the smallest too: to 1e-12 of the greatest of the line."""
+    line, loads = random_line(seed)
+    _, pieces = exact_pieces(line, loads)
+    response = solve(line, loads)
+    top, low, shear, down, up = map(float, exact_peaks(pieces))
+    bent, sunk = max(top, -low), max(down, -up)
+    for i, bay in enumerate(line.bays):
+        inside = [piece for piece in pieces if bay.start <= piece[0] and piece[1] <= bay.end]
+        expected = [float(peak) for peak in exact_peaks(inside)]
+        peaks = response.peaks(i)
+        assert [peaks.sagging.value, peaks.hogging.value] == pytest.approx(expected[:2], abs=1e-12 * bent)
+        assert abs(peaks.shear.value) == pytest.approx(expected[2], abs=1e-12 * shear)
+        assert [peaks.EI_down.value, peaks.EI_up.value] == pytest.approx(expected[3:], abs=1e-12 * sunk)
+
+
+@pytest.mark.parametrize("w", [1.0, 7.5])
+def test_the_second_turn_near_a_support(w):
+    """Close to the inner support of an end span the beam rises a little, and that small rise is found."""
+    line, loads = Line((0.0, 144.0, 324.0, 444.0)), [Spread(0.0, 444.0, w, w)]
+    expected = exact_peaks([piece for piece in exact_pieces(line, loads)[1] if piece[1] <= 144])
+    found = solve(line, loads).peaks(0)
+    assert 130.0 < found.EI_up.station < 144.0
+    assert found.EI_up.value == pytest.approx(float(expected[4]), rel=1e-11)
+    assert found.EI_down.value == pytest.approx(float(expected[3]), rel=1e-12)

@@ -89,6 +89,27 @@ def test_supports_do_not_sink(case):
 
 @LAWS
 @given(loaded())
+def test_pieces_join(case):
+    """Each piece ends where the next begins: same moment, slope and deflection; and the last ends free of moment."""
+    line, put = case
+    response = solve(line, put)
+    pieces, curve = response.pieces, response.curve
+    bent, turned, sunk = scale(curve.M), scale(curve.T), scale(curve.Y)
+    assert curve.M[-1] == 0.0
+    for k, p in enumerate(pieces):
+        h = p.end - p.start
+        V = p.V - h * (p.q0 + h * p.slope / 2)
+        M = p.M + h * (p.V - h * (p.q0 / 2 + h * p.slope / 6))
+        T = p.EI_theta - h * (p.M + h * (p.V / 2 - h * (p.q0 / 6 + h * p.slope / 24)))
+        Y = p.EI_y + h * (p.EI_theta - h * (p.M / 2 + h * (p.V / 6 - h * (p.q0 / 24 + h * p.slope / 120))))
+        assert pytest.approx(curve.V1[k], abs=1e-9 * scale(curve.V0)) == V
+        assert pytest.approx(curve.M[k + 1], abs=1e-9 * bent) == M
+        assert pytest.approx(curve.T[k + 1], abs=1e-9 * turned) == T
+        assert pytest.approx(curve.Y[k + 1], abs=1e-9 * sunk) == Y
+
+
+@LAWS
+@given(loaded())
 def test_mirror_image(case):
     """A beam seen from behind has the same moments and deflections, and shears of the other sign."""
     line, put = case

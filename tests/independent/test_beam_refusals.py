@@ -86,6 +86,8 @@ def test_an_unloaded_line_rests():
     assert response.residual == (0.0, 0.0)
     empty = envelope(Line((0.0, 100.0)), {"D": []}, [Combination("D", {"D": 1.0})])
     assert empty.under("D").sagging[0].value == 0.0
+    assert empty.response("D", ()).reactions == (0.0, 0.0)
+    assert len(empty.response("D", ()).pieces) == 1
 
 
 def test_a_force_over_a_support_goes_straight_down():

@@ -85,7 +85,8 @@ def test_sweep_without_patterns_by_closed_form():
 def test_clear_shear_is_the_greatest_beyond_the_distance(seed):
     """Shear at a distance is the greatest of all patterns at any section that far from the supports and beyond."""
     line, loads = random_line(3 * seed)
-    loads["L"].append(Point(0.6 * line.supports[1], 800.0))
+    loads["L"] += [Point(0.6 * line.supports[1], 800.0), Point(line.supports[0] + 5.0, 300.0)]
+    loads["L"].append(Point(line.supports[-1] - 6.0, 200.0))
     weight, distance = np.array([0.5, 2.0, 6.0]), np.array([9.25, 11.25, 16.0])
     found = clear_shear(envelope(line, loads, COMBINATIONS), weight, distance)
     for k in range(3):

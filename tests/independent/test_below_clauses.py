@@ -14,7 +14,7 @@ from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.standards import irc_2021 as irc
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
-from beamcheck.study.brought import brought
+from beamcheck.study.brought import brought, factored
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import Source
 from beamcheck.trace import Given, Trust, Value
@@ -169,3 +169,11 @@ def test_reactions_pass_on_dead_and_live_apart() -> None:
     for end in brought(loaded, rows):
         assert end.most["L"].to("kip") == pytest.approx(2.35, abs=0.005)
         assert end.whole["D"].to("kip") == pytest.approx(1.057, abs=0.0005)
+
+
+@pytest.mark.parametrize(("edition", "factor"), [("ASCE 7-16", 1.6), ("ASCE 7-22", 1.0)])
+def test_snow_at_strength_level_is_not_factored_again(edition: str, factor: float) -> None:
+    """1,000 lb of dead load and 2,000 lb of snow: 1.2 D + 1.6 S with ASCE 7-16, 1.2 D + 1.0 S with 7-22."""
+    P_u, words = factored(edition, {"D": told("P", 1000.0, "lb"), "S": told("P", 2000.0, "lb")})
+    assert P_u.number == pytest.approx(1200 + factor * 2000)
+    assert words == f"1.2 D + {factor:g} S"

@@ -42,7 +42,7 @@ UNIT_EXAMPLES: Mapping[Dimension, tuple[str, tuple[str, ...]]] = MappingProxyTyp
     Dimension.STRESS: ("Pounds on each square inch (psi), or metric", ("2500 psi", "17 MPa")),
     Dimension.ANGLE: ("Inches of rise in 12 inches along, or degrees", ("8:12", "33.7 deg")),
     Dimension.NUMBER: ("A plain number", ("3", "0.9")),
-})
+})  # fmt: skip
 
 _SIDES = {"a": "on side A", "b": "on side B"}
 _CALLED = {

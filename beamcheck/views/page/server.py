@@ -44,7 +44,7 @@ class PageServer(ThreadingHTTPServer):
 class _Handler(BaseHTTPRequestHandler):
     server: PageServer
     timeout = _SECONDS
-    server_version, sys_version = "bearline", ""
+    default_request_version = "HTTP/1.0"
 
     def version_string(self) -> str:
         return "bearline"

@@ -53,10 +53,12 @@
       const old = open.get(one.id);
       if (old && (old.querySelector(".row") || !one.querySelector(".row"))) one.open = old.open;
     }
+    const first = fresh.querySelector("[autofocus]");
+    if (first) first.removeAttribute("autofocus");
     form.replaceChildren(...fresh.childNodes);
     form.dataset.shape = fresh.dataset.shape;
     form.scrollTop = scrolled;
-    const next = form.querySelector("[autofocus]") || (active && at(active));
+    const next = first || (active && at(active));
     if (next) next.focus();
   }
 

@@ -5,6 +5,7 @@ from math import inf
 from . import wood
 from .cases import Cases
 from .printed_tables import figure
+from .stiffness import Line, cut_to
 
 
 def worst(found, key, ratio):
@@ -126,7 +127,8 @@ def _at_depth(cases, factors, pattern, where, d):
             face = cut - sign * d
             share += abs(weights[k] * P) * max(0.0, sign * (x - face)) / d
     pieces, _ = cases.summed(factors, pattern, near)
-    return abs(cases.shear(pieces, cut, "left" if sign < 0 else "right")) + share
+    V = sign * cases.shear(pieces, cut, "left" if sign < 0 else "right")
+    return max(V + share, -V)  # near loads go to this bearing: against far shear that does not they only help
 
 
 def pushes(cases, factors):
@@ -173,19 +175,29 @@ def _deflection(found, beam, cases, combos, given):
 def _moved(beam, cases, name, bay, moisture):
     """Greatest way down of a bay under one load type (an overhang either way), with shear of composite lumber.
 
-    By shear a bay goes down by 1.2/(G A) times the rise of its moment over the line between its ends, taken at its
-    greatest: the greatest sagging and the greatest hogging moment of the bay together.
+    By shear a bay goes down by 1.2/(G A) times its own moment as if it stood by itself: moments that its neighbours
+    put on its ends turn it and shear it evenly, and bring its ends no nearer to each other.
     """
-    Y = sagging = hogging = 0.0
     span = cases.line.is_span(bay)
+    Y = 0.0
     for pattern in cases.patterns({name: 1.0}):
-        pieces, _ = cases.summed({name: 1.0}, pattern)
-        most, least = cases.deflections(pieces, bay)
+        most, least = cases.deflections(cases.summed({name: 1.0}, pattern)[0], bay)
         Y = max(Y, most if span else max(most, -least))
-        top, low = cases.moments(pieces, cases.pieces_of(bay))
-        sagging, hogging = max(sagging, top[0]), max(hogging, -low[0])
     I = beam["b"] * beam["d"] ** 3 / 12
     E = wood.E_adj(beam, moisture)
     if beam["kind"] != "composite":
         return Y / (E * I)
-    return Y / (E * I) + 1.2 * (sagging + hogging) / (E / 16 * beam["b"] * beam["d"])
+    return Y / (E * I) + 1.2 * _alone(cases, name, bay) / (E / 16 * beam["b"] * beam["d"])
+
+
+def _alone(cases, name, bay):
+    """Greatest moment of a bay by itself: on simple supports, or sticking out from its support."""
+    if not cases.line.is_span(bay):
+        everywhere = frozenset(range(len(cases.line.bays)))
+        top, low = cases.moments(cases.summed({name: 1.0}, everywhere)[0], cases.pieces_of(bay))
+        return max(top[0], -low[0])
+    a, b = cases.line.bays[bay]
+    loads = [load for kind, _, load in cases.columns if kind == name]
+    alone = Cases(Line([0.0, b - a]), [("D", part) for part in cut_to(loads, bay, cases.line)])
+    top, low = alone.moments(alone.summed({"D": 1.0}, frozenset())[0])
+    return max(top[0], -low[0])

@@ -1,0 +1,106 @@
+"""Variants inside a survey, and surveys side by side: what is set otherwise changes, and only that."""
+
+from pathlib import Path
+
+import pytest
+
+from beamcheck.errors import InputError
+from beamcheck.explore.compare import Side, Standing, compared
+from beamcheck.study.chain import study
+from beamcheck.survey.reader import read
+from beamcheck.survey.variants import AS_WRITTEN, read_variants
+
+HERE = Path(__file__).parent
+PLAIN = HERE / "explore" / "plain_house.toml"
+LONG = HERE / "explore" / "long_line.toml"
+
+
+def sides(*paths: Path) -> tuple[Side, ...]:
+    return tuple(
+        Side(variant.name, variant.changes, study(variant.survey)) for path in paths for variant in read_variants(path)
+    )
+
+
+def differing(found: tuple[Side, ...]) -> set[str]:
+    return {row.title for part in compared(found) for row in part.rows if row.differs}
+
+
+def test_a_variant_sets_its_keys_and_no_others() -> None:
+    """The survey as written comes first; each variant differs from it in the keys that it sets, and in trust."""
+    written, deeper, heavy = read_variants(PLAIN)
+    assert (written.name, deeper.name) == (AS_WRITTEN, "deeper beam")
+    assert deeper.survey.beam.member == "3-ply 2x14 Douglas Fir-Larch No.1"
+    assert deeper.survey.posts[0].member == written.survey.posts[0].member
+    assert heavy.survey.beam.top_edge == "not held"
+    assert heavy.survey.carried[0].dead.number == 25
+    assert heavy.changes == (("carried[1].dead", "25 psf"), ("beam.top_edge", "not held"))
+    assert written.survey.sha256 == deeper.survey.sha256 == read(PLAIN).sha256
+
+
+def test_a_study_of_the_file_leaves_variants_aside() -> None:
+    """``check`` reads the survey as written, whatever variants stand in it."""
+    assert read(PLAIN).beam.member == read_variants(PLAIN)[0].survey.beam.member
+
+
+def test_the_same_survey_twice_does_not_differ() -> None:
+    """Side by side with itself a survey differs in nothing."""
+    (one, *_), (again, *_) = sides(LONG), sides(LONG)
+    assert differing((one, again)) == set()
+
+
+def test_a_deeper_beam_differs_where_it_must() -> None:
+    """Another beam changes its own lines, its weight and the headroom, and leaves the live load alone."""
+    written, deeper, _ = sides(PLAIN)
+    found = differing((written, deeper))
+    assert {"beam", "Beam", "dead load, all of it", "headroom under the beam", "one piece carried in weighs"} <= found
+    assert found.isdisjoint({"post 1", "live load, all of it", "clear opening"})
+
+
+def test_cells_are_those_of_the_studies() -> None:
+    """Utilisations, words and loads in the table are the studies' own, in the order of the sides."""
+    found = sides(PLAIN)
+    rows = {row.title: row for part in compared(found) for row in part.rows}
+    for side, cell in zip(found, rows["Beam"].cells, strict=True):
+        link = next(link for link in side.study.links if link.key == "beam")
+        assert isinstance(cell, Standing)
+        assert (cell.word, cell.ratio) == (link.word, float(link.governing.ratio))
+    loads = [row for title, row in rows.items() if title.endswith("load, all of it")]
+    for number, side in enumerate(found):
+        total = sum(float(row.cells[number].number) for row in loads)
+        every = tuple(range(len(side.study.loaded.line.bays)))
+        reactions = [side.study.loaded.single.response(f"{name} alone", every).reactions for name in ("D", "L")]
+        assert total == pytest.approx(sum(map(sum, reactions)))
+
+
+def test_surveys_of_different_length_stand_side_by_side() -> None:
+    """What one survey has not got stands empty, and differs."""
+    one, other = sides(PLAIN)[0], sides(LONG)[0]
+    row = next(row for part in compared((one, other)) for row in part.rows if row.title == "post 4")
+    assert row.cells[0] is None
+    assert row.differs
+
+
+BAD = {
+    "no name": ('set = { "beam.member" = "x" }', "variant[1].name", "is needed"),
+    "nothing set": ('name = "a"', "variant[1].set", "sets nothing"),
+    "other key": ('name = "a"\nset = { "beam.member" = "x" }\nwhy = "b"', "variant[1].why", "is not a key"),
+    "not a path": ('name = "a"\nset = { "beam member" = "x" }', "variant[1].set.beam member", "is not a key path"),
+    "no such item": ('name = "a"\nset = { "post[9].held" = "free" }', "variant[1].set.post[9].held", "there is no post[9]"),
+    "which one": ('name = "a"\nset = { "post.held" = "free" }', "variant[1].set.post.held", "is a list"),
+    "unknown key": ('name = "a"\nset = { "beam.colour" = "red" }', "variant[1]: beam.colour", "is not a key"),
+    "bad figure": ('name = "a"\nset = { "wall.clear_opening" = "wide" }', "variant[1]: wall.clear_opening", ""),
+}
+
+
+@pytest.mark.parametrize("case", BAD.values(), ids=BAD)
+def test_a_bad_variant_is_told_with_its_key_path(case, tmp_path) -> None:
+    """Each fault of a variant says in which variant and at which key, what is wrong, and what would do."""
+    text, where, what = case
+    written = PLAIN.read_text(encoding="utf-8").partition("[[variant]]")[0]
+    path = tmp_path / "bad.toml"
+    path.write_text(f"{written}\n[[variant]]\n{text}\n", encoding="utf-8")
+    with pytest.raises(InputError) as caught:
+        read_variants(path)
+    fault = next(fault for fault in caught.value.faults if fault.where == where)
+    assert what in fault.what
+    assert fault.mend
