@@ -1,7 +1,7 @@
 """A beam line under its take-down: sources laid on the line, the envelope, and its peaks as Values."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from beamcheck import units
@@ -50,6 +50,7 @@ class Loaded:
     single: Envelope
     rises: dict[tuple[str, int], float]
     inputs: tuple[tuple[str, Value], ...]
+    solved: dict[tuple[str, Mask], Response] = field(default_factory=dict, repr=False)
 
     @property
     def transient(self) -> tuple[str, ...]:
@@ -163,7 +164,7 @@ class Loaded:
         response = self._of(case)
         station, sign = self.line.supports[off.support], off.sign
         loads = (load for load in response.loads if isinstance(load, Point))
-        near = [load for load in loads if 0 <= sign * (load.station - station) < off.reach]
+        near = [load for load in loads if 0 <= sign * (load.station - station) <= off.reach]
         cut, side = station + sign * off.reach, off.side
         V = response.shear(cut, side) - (solve(self.line, near).shear(cut, side) if near else 0.0)
         edge = station + sign * (off.reach - off.d)
@@ -174,10 +175,12 @@ class Loaded:
         return Value("V_d", sign * V, "lb", at_depth), Value("P_d", P, "lb", at_share)
 
     def _of(self, governing: Governing) -> Response:
-        for solved in (self.strength, self.single):
-            if governing.combination in {case.name for case in solved.combinations}:
-                return solved.response(governing.combination, governing.mask)
-        raise KeyError(governing.combination)
+        """The case that governs, solved once for all that rests on it."""
+        key = governing.combination, governing.mask
+        if key not in self.solved:
+            strength = governing.combination in {case.name for case in self.strength.combinations}
+            self.solved[key] = (self.strength if strength else self.single).response(*key)
+        return self.solved[key]
 
 
 def load_line(

@@ -64,6 +64,14 @@ class _Load(NamedTuple):
     F_c_adj: Value
 
 
+class _Bent(NamedTuple):
+    """An axis with its critical stress and how far off centre the load is."""
+
+    axis: Axis
+    F_cE: Value
+    e: Value
+
+
 def check_post(design: PostDesign) -> tuple[Item, ...]:
     """Every check of the post, each under the case that governs it."""
     stop = beyond(design)
@@ -86,6 +94,7 @@ def every_check(design: PostDesign) -> Iterator[Check]:
     """Every check of the post under every case and about both axes: what the governing ones are among."""
     axes = buckling_axes(design)
     loads = [_Load(case, stress(design, case), adjusted_compression(design, axes, case)) for case in design.cases]
+    bent = [_Bent(axis, critical(design, axis), eccentricity(design, axis)) for axis in axes]
     limit = looked(lookup("nds_2018/column", item="slenderness limit"), "value", "s_c_lim")
     for load in loads:
         title = "Post buckling, load on its centre"
@@ -94,8 +103,8 @@ def every_check(design: PostDesign) -> Iterator[Check]:
         key = f"{design.key}.slenderness_{axis.name.split()[0]}"
         yield Check(key, f"Slenderness {axis.name}", axis.slenderness, limit)
     for load in loads:
-        for axis in axes:
-            yield _eccentric(design, load, axis)
+        for one in bent:
+            yield _eccentric(design, load, one)
     for load in loads:
         yield _end_grain(design, load)
     if design.plate is not None:
@@ -147,10 +156,9 @@ def critical(design: PostDesign, axis: Axis) -> Value:
     return nds.critical_compression(E_min_adj=wood.stability_stiffness(design.member, design.at), s_c=axis.slenderness)
 
 
-def _eccentric(design: PostDesign, load: _Load, axis: Axis) -> Check:
+def _eccentric(design: PostDesign, load: _Load, bent: _Bent) -> Check:
     case, f_c, F_c_adj = load
-    F_cE = critical(design, axis)
-    e = eccentricity(design, axis)
+    axis, F_cE, e = bent
     f_b = nds.eccentric_bending_strong(f_c=f_c, e_1=e, d_1=axis.side)
     F_b_adj = _bending(design, case, axis)
     interaction = nds.eccentric_compression_one_axis(

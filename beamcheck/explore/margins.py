@@ -35,8 +35,8 @@ class Target(NamedTuple):
 class Flip(NamedTuple):
     """A figure that, moved alone to ``at``, brings a link to 1.00: over it beyond, or back within.
 
-    key, check: key and title of the check that stands at 1.00 there; reach: the way there as a share of the figure's own
-    range on that side, so 1.0 or less may well be.
+    key, check: key and title of the check that stands at 1.00 there; reach: the way there as a share of the figure's
+    own range on that side, so 1.0 or less may well be.
     """
 
     input: Ranged
@@ -53,7 +53,7 @@ class Flip(NamedTuple):
 class Corner(NamedTuple):
     """A link as it is, and with every figure at the kindest and at the unkindest end of its range.
 
-    Where figures work against each other one moved alone may reach farther than all together: then that counts.
+    Where figures work against each other one alone may reach farther than all together: then that counts.
     """
 
     link: str

@@ -270,11 +270,7 @@ class _Reader:
                 self.words.append(Word(where, _UNKNOWN, Trust.UNKNOWN, note))
             if field.many:
                 return ()
-            return (
-                None
-                if field.dimension
-                else (_UNKNOWN if asked else (field.choices[0] if field.key == "dimensions" else ""))
-            )
+            return _unanswered(field, asked=asked)
         row = tables.lookup("practice/defaults", item=item)
         text = row.text("value")
         if field.dimension is None or text.startswith("share"):
@@ -341,6 +337,15 @@ def _asked(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
     from beamcheck.survey.explore import Wanted
 
     return {"wanted": Wanted(**parts["options"][0])}
+
+
+def _unanswered(field: Field, *, asked: bool) -> Entry:
+    """What an entry is for which nothing stands in; a word only where it may be that word."""
+    if field.dimension:
+        return None
+    if field.key == "dimensions":
+        return field.choices[0]
+    return _UNKNOWN if asked and (not field.choices or _UNKNOWN in field.choices) else ""
 
 
 def _nothing(field: Field) -> Entry:

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
+from beamcheck.study import registers
 from beamcheck.study.registers import Entry, around, core
 from beamcheck.study.types import Link, Study
 from beamcheck.trace import Note, Value, items
@@ -36,7 +37,6 @@ class Chain(NamedTuple):
     after: tuple[tuple[str, tuple[Standing, ...]], ...]
 
 
-_MANY = 6
 _LEVELS = {"": "post", "seat": "seat", "foot": "foot", "below": "below"}
 
 
@@ -120,8 +120,8 @@ def tally_line(study: Study) -> str:
 
 
 def _listed(word: str, names: list[str]) -> str:
-    """Names, or their number where there are many that need no attention."""
-    return f"{len(names)} links" if word in ("within", "refer") and len(names) > _MANY else "; ".join(names)
+    """Names, or their number where they need no attention or are asked about elsewhere."""
+    return f"{len(names)} {'link' if len(names) == 1 else 'links'}" if word in ("within", "refer") else ", ".join(names)
 
 
 def notes(study: Study) -> tuple[str, ...]:
@@ -150,6 +150,25 @@ def grouped(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
         key = entry.where.rpartition(".")[2]
         found.setdefault((key, entry.text, entry.trust, entry.note, entry.lean, entry.flips), []).append(entry)
     return tuple(same[0]._replace(name="; ".join(entry.name for entry in same)) for same in found.values())
+
+
+class Assumed(NamedTuple):
+    """What nobody has looked at: what a stand-in leans to, what the owner assumed, and what nothing stands in for."""
+
+    leaning: tuple[Entry, ...]
+    owned: tuple[Entry, ...]
+    unknown: tuple[Entry, ...]
+
+
+def assumed(study: Study) -> Assumed:
+    """The register of assumptions, entries that say the same of several posts or items as one."""
+    entries = grouped(registers.assumed(study))
+    rest = tuple(entry for entry in entries if not entry.lean)
+    return Assumed(
+        tuple(entry for entry in entries if entry.lean),
+        tuple(entry for entry in rest if entry.text != "unknown"),
+        tuple(entry for entry in rest if entry.text == "unknown"),
+    )
 
 
 def trusted(entries: tuple[Entry, ...]) -> Mapping[str, tuple[Entry, ...]]:

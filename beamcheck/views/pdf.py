@@ -164,7 +164,7 @@ class _Walker:
     def table(self, element: ET.Element, cls: list[str]) -> str:
         """A table; its heads come again on the next page. Lines of a calculation need no cells on paper."""
         if "steps" in cls:
-            return "\n".join(self.step(*row) for row in element[1])
+            return f"#steps[{''.join(self.step(*row) for row in element[1])}]"
         cells = []
         for group in element:
             rows = [", ".join(self.cell(cell) for cell in row) for row in group]

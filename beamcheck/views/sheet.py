@@ -125,8 +125,8 @@ def _annex(study: Study, measured: tuple[registers.Entry, ...]) -> Mapping[str, 
 
 def _house(study: Study, inner: Study) -> Mapping[str, Any]:
     return {
-        "assumed": contents.grouped(registers.assumed(study)),
-        "told": contents.trusted(registers.told(study)),
+        "assumed": contents.assumed(study),
+        "told": contents.trusted(registers.told(inner)),
         "stops": tuple(_stop(item) for item in study.stops),
         "plies": study.beam.plies,
         "flush": study.survey.beam.position == "flush",

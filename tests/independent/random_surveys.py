@@ -1,6 +1,7 @@
-"""Surveys at random, as TOML text: members of every kind, one to four posts' spans, overhangs, loads, seats, girders."""
+"""Surveys at random, as TOML text: members of every kind, one to three spans, overhangs, seats, girders, pads."""
 
 import random
+from itertools import pairwise
 
 from second_road.house import read
 from second_road.printed_tables import rows
@@ -15,7 +16,7 @@ class Dice:
     """A seeded source of trade lengths, loads and words."""
 
     def __init__(self, seed):
-        self.roll = random.Random(seed)
+        self.roll = random.Random(seed)  # noqa: S311  a repeatable draw
 
     def chance(self, share):
         return self.roll.random() < share
@@ -39,9 +40,12 @@ def tape(dice, inches):
         return f"{inches:g} in" if float(f"{inches:g}") == inches else f"{inches!r} in"
     if way == "m":
         return f"{inches * 0.0254:.6f} m"
-    if inches < 0:
-        return f"-{tape_up(-inches)}"
-    return tape_up(inches)
+    return signed(inches)
+
+
+def signed(inches):
+    """Feet, inches and sixteenths, left of the first bearing with a minus."""
+    return f"-{tape_up(-inches)}" if inches < 0 else tape_up(inches)
 
 
 def tape_up(inches):
@@ -111,7 +115,8 @@ def beam_member(dice):
         depths = ("7-1/4", "9-1/4", "9-1/2", "11-7/8", "14", "16", "18")
         return composite(dice, dice.one(("1-3/4", "3-1/2", "1-1/2")), depths, (1, 2, 3, 4))
     if way == "glulam":
-        return glulam(dice, ("3-1/8", "3-1/2", "5-1/8", "5-1/2", "6-3/4"), ("9", "10.5", "12", "13.5", "18"), (1, 1, 1, 2))
+        widths, depths = ("3-1/8", "3-1/2", "5-1/8", "5-1/2", "6-3/4"), ("9", "10.5", "12", "13.5", "18")
+        return glulam(dice, widths, depths, (1, 1, 1, 2))
     return dice.one(("W8x18", "W8x24 A992", "W10x22 A36", "W12x26 A992", "W6x15", "W10x12 A992"))
 
 
@@ -146,7 +151,8 @@ def survey(seed):
     dice = Dice(seed)
     lines = ['[study]\ntitle = "a house at random"', *_site(dice)]
     opening = dice.inches(40, 264)
-    lines += ["[wall]", f'clear_opening = "{tape(dice, opening)}"', f'ceiling_height = "{tape(dice, dice.inches(80, 126))}"']
+    lines += ["[wall]", f'clear_opening = "{tape(dice, opening)}"']
+    lines.append(f'ceiling_height = "{tape(dice, dice.inches(80, 126))}"')
     members = [post_member(dice) for _ in range(dice.one((2, 3, 4), (5, 3, 2)))]
     whole = opening + sum(read(members[k])["b"] for k in (0, -1)) / 2
     stations = _stations(dice, whole, len(members))
@@ -166,7 +172,7 @@ def _stations(dice, whole, count):
     while True:
         inner = sorted(dice.inches(least, whole - least) for _ in range(count - 2))
         marks = [0.0, *inner, whole]
-        if all(b - a >= least for a, b in zip(marks, marks[1:], strict=False)):
+        if all(b - a >= least for a, b in pairwise(marks)):
             return marks
 
 
@@ -205,11 +211,11 @@ def _carried(dice, number, ends, stations):
     start, end = ends
     if kind in ("strut", "point"):
         at = dice.one(stations[:-1]) if dice.chance(0.1) else dice.inches(start, end)
-        lines.append(f'station = "{tape_up(at) if at >= 0 else "-" + tape_up(-at)}"')
+        lines.append(f'station = "{signed(at)}"')
     elif dice.chance(0.3):
         a, b = sorted(dice.inches(start, end) for _ in range(2))
         if b - a > 1:
-            lines += [f'from = "{"-" if a < 0 else ""}{tape_up(abs(a))}"', f'to = "{"-" if b < 0 else ""}{tape_up(abs(b))}"']
+            lines += [f'from = "{signed(a)}"', f'to = "{signed(b)}"']
     return lines + _WHAT[kind](dice, kind)
 
 
@@ -326,7 +332,7 @@ def _seat(dice, beam, post):
 def _girder(dice, on_it):
     reach = dice.inches(120, 240)
     piers = sorted({0.0, *(dice.inches(30, reach - 30) for _ in range(dice.one((0, 1, 2)))), reach})
-    piers = [piers[0], *(b for a, b in zip(piers, piers[1:], strict=False) if b - a > 12)]
+    piers = [piers[0], *(b for a, b in pairwise(piers) if b - a > 12)]
     member = dice.one((beam_member(dice), "3-ply 2x10 Douglas Fir-Larch No.2", "6x8 unknown"))
     lines = ["[[girder]]", 'name = "cellar girder"', f'member = "{member}"']
     lines.append(f'supports = "{", ".join(tape_up(pier) for pier in piers)}"')

@@ -1,6 +1,6 @@
 """Run the second road over many random surveys and print counts and the largest difference of each check.
 
-    python tests/independent/run_second_road.py --surveys 2000 --first 0
+python tests/independent/run_second_road.py --surveys 2000 --first 0
 """
 
 import argparse

@@ -16,12 +16,14 @@ LONG = HERE / "explore" / "long_line.toml"
 
 
 def sides(*paths: Path) -> tuple[Side, ...]:
+    """Surveys as written and their variants, each with its study."""
     return tuple(
         Side(variant.name, variant.changes, study(variant.survey)) for path in paths for variant in read_variants(path)
     )
 
 
 def differing(found: tuple[Side, ...]) -> set[str]:
+    """Titles of the rows in which the sides differ."""
     return {row.title for part in compared(found) for row in part.rows if row.differs}
 
 
@@ -85,7 +87,7 @@ BAD = {
     "nothing set": ('name = "a"', "variant[1].set", "sets nothing"),
     "other key": ('name = "a"\nset = { "beam.member" = "x" }\nwhy = "b"', "variant[1].why", "is not a key"),
     "not a path": ('name = "a"\nset = { "beam member" = "x" }', "variant[1].set.beam member", "is not a key path"),
-    "no such item": ('name = "a"\nset = { "post[9].held" = "free" }', "variant[1].set.post[9].held", "there is no post[9]"),
+    "no such": ('name = "a"\nset = { "post[9].held" = "free" }', "variant[1].set.post[9].held", "there is no post[9]"),
     "which one": ('name = "a"\nset = { "post.held" = "free" }', "variant[1].set.post.held", "is a list"),
     "unknown key": ('name = "a"\nset = { "beam.colour" = "red" }', "variant[1]: beam.colour", "is not a key"),
     "bad figure": ('name = "a"\nset = { "wall.clear_opening" = "wide" }', "variant[1]: wall.clear_opening", ""),

@@ -3,11 +3,10 @@
 from math import inf, sqrt
 
 from . import steel, wood, wood_beam, wood_post
-from . import seat as seats
 from .cases import Cases
-from .entries import by_register, length, lengths, live_load, told, word
+from .entries import by_register, length, lengths, told, word
 from .lumber import member
-from .printed_tables import figure, row, rows
+from .printed_tables import figure, rows
 from .stiffness import Line
 from .takedown import combinations, edition_of, loads_of
 
@@ -113,7 +112,8 @@ def _pad(key, pad, survey, posts, standing):
     coming, site = standing[under], survey.get("site", {})
     factors = [f for f, _ in combinations(edition_of(site), set(coming))]
     P = max(sum(g * coming[kind] for kind, g in f.items()) for f in factors)
-    P_u = max(sum(float(r[kind]) * size for kind, size in coming.items()) for r in rows("aci318_19/combinations"))
+    factored = {"ASCE 7-16": "combinations", "ASCE 7-22": "combinations_7_22"}[edition_of(site)]
+    P_u = max(sum(float(r[kind]) * size for kind, size in coming.items()) for r in rows(f"aci318_19/{factored}"))
     stands = _stands(pad, under, survey, posts)
     sizes = _sizes(pad, P, by_register(site, "soil_bearing", "soil_bearing"), stands)
     if sizes is None:

@@ -52,9 +52,7 @@ class Cases:
 
     def weights(self, factors, pattern):
         """The factor of each column in one case."""
-        return [
-            factors.get(kind, 0.0) if bay is None or bay in pattern else 0.0 for kind, bay, _ in self.columns
-        ]
+        return [factors.get(kind, 0.0) if bay is None or bay in pattern else 0.0 for kind, bay, _ in self.columns]
 
     def summed(self, factors, pattern, leave_out=()):
         """Pieces and reactions of one case, without the columns that are left out."""
@@ -89,7 +87,7 @@ class Cases:
 
     def zeros(self, pieces):
         """Stations of no moment: both ends of the beam, hinged ends, and every change of sign."""
-        size = max(max(abs(M) for M in pieces[:, 2]), 1e-9)
+        size = max(1e-9, *(abs(M) for M in pieces[:, 2]))
         found = {self.line.start, self.line.end}
         for k, (_, _, M, V, q) in enumerate(pieces):
             x, h = self.stations[k], self.stations[k + 1] - self.stations[k]
@@ -116,20 +114,20 @@ class Cases:
             down = advance(pieces[k], ways)[0]
             for best, pick in ((int(np.argmax(down)), max), (int(np.argmin(down)), min)):
                 peak = _level(pieces[k], float(ways[best]), h)
-                most = max(most, pick(float(down[best]), peak))
-                least = min(least, pick(float(down[best]), peak))
+                found = pick(float(down[best]), peak)
+                most, least = max(most, found), min(least, found)
         return most, least
 
 
 def _level(piece, x, h):
     """Way down at the level point next to x, by Newton's steps that stay near."""
-    reach = h / STEPS
+    lowest, highest = max(0.0, x - h / STEPS), min(h, x + h / STEPS)
     at = x
     for _ in range(12):
         _, turn, M, _ = advance(piece, at)
         if not M:
             break
-        at = min(max(at + turn / M, max(0.0, x - reach)), min(h, x + reach))
+        at = min(max(at + turn / M, lowest), highest)
     return float(advance(piece, at)[0])
 
 

@@ -41,7 +41,7 @@ def number(text):
 def _mixed(text):
     """6, 6.25, 1,200, 3/8 or 6-3/8, with a sign."""
     sign, text = (-1, text[1:]) if text.startswith("-") else (1, text)
-    whole, dash, part = text.rpartition("-") if "-" in text else ("", "", text)
+    whole, _, part = text.rpartition("-")
     if "/" in part:
         above, below = part.split("/")
         return sign * (float(whole or 0) + int(above) / int(below))

@@ -1,7 +1,7 @@
 """A survey, as ``tomllib`` gives it, to the utilisation of every link of the chain by key."""
 
-from . import steel, wood_beam, wood_post
 from . import seat as seats
+from . import steel, wood_beam, wood_post
 from .below import below
 from .cases import Cases
 from .entries import length, told, word

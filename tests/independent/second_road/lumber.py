@@ -41,9 +41,8 @@ def _bare(text):
 
 def _composite(material, grade):
     wanted = "study floor" if grade in ("", "unknown") else grade
-    found = next(
-        r for r in rows("scl_generic/grades") if r["material"] == material and _bare(r["grade"]).startswith(_bare(wanted))
-    )
+    listed = [r for r in rows("scl_generic/grades") if r["material"] == material]
+    found = next(r for r in listed if _bare(r["grade"]).startswith(_bare(wanted)))
     return {
         "kind": "composite",
         **{name: float(found[name]) for name in REFERENCE},
@@ -139,7 +138,8 @@ def _dimension(grade, thick, wide):
     else:
         width = next((n for n in (4, 6, 8, 10, 12) if wide <= n), 12)
         found = next(r for r in rows("nds_2018/sawn_4b") if _named(grade, r) and int(r["width"]) == width)
-        condition = "wider than 12" if wide > 12 else "4 in thick, 8 in and wider" if thick == 4 and wide >= 8 else "other"
+        broad = "4 in thick, 8 in and wider" if thick == 4 and wide >= 8 else "other"
+        condition = "wider than 12" if wide > 12 else broad
         factors = row("nds_2018/size_factor_4b", condition=condition)
     sizes = {"C_F_b": float(factors["C_F_b"]), "C_F_c": float(factors["C_F_c"])}
     return {**_lumber("dimension", found, "dimension"), **sizes}

@@ -11,7 +11,7 @@ UNKNOWN = ("", "unknown")
 
 
 def weakest_plate(species):
-    """F_c_perp of the lowest grade of a species, and its wet factor."""
+    """F_c_perp of the lowest grade of a species."""
     found = [r for name in ("sawn_4a", "sawn_4b") for r in rows(f"nds_2018/{name}") if r["species"] == species]
     return min(float(r["F_c_perp"]) for r in found)
 

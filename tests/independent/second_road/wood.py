@@ -5,7 +5,6 @@ from math import inf, sqrt
 from .printed_tables import figure
 
 
-
 def wet(member, prop, moisture):
     """C_M of a property; 1.0 where the value with C_F is low enough (Supplement, Tables 4A and 4B)."""
     if moisture == "dry":

@@ -1,4 +1,4 @@
-"""Utilisations of a wood beam under every combination, pattern, bay and bearing: NDS chapters 3 to 5 and 8, IRC R301.7."""
+"""Utilisations of a wood beam under every combination and pattern, at every bearing: NDS chapters 3 to 5 and 8."""
 
 from math import inf
 

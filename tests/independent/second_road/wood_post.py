@@ -28,7 +28,7 @@ def check(post, given):
     found = {}
     axes = _axes(post, given)
     A, key = post["b"] * post["d"], given["key"]
-    for name, side, l_side, _ in axes:
+    for name, _, l_side, _ in axes:
         worst(found, f"{key}.slenderness_{name}", given["height"] / l_side / 50)
     for P, C_D in given["cases"]:
         star = wood.compression_star(post, C_D, given["moisture"])
