@@ -1,7 +1,7 @@
 """A progress bar on the error stream, for work that takes longer than half a second; nothing where nobody watches."""
 
 import sys
-import time
+from time import monotonic
 from typing import TYPE_CHECKING, Self
 
 if TYPE_CHECKING:
@@ -15,7 +15,7 @@ class Bar:
 
     def __init__(self, title: str) -> None:
         self._title = title
-        self._begun = time.monotonic()
+        self._begun = monotonic()
         self._shown: tuple[Progress, TaskID] | None = None
 
     def __enter__(self) -> Self:
@@ -28,7 +28,7 @@ class Bar:
     def __call__(self, share: float) -> None:
         """Tell the share that is done, up to 1."""
         if self._shown is None:
-            if not sys.stderr.isatty() or time.monotonic() - self._begun < _PATIENCE:
+            if not sys.stderr.isatty() or monotonic() - self._begun < _PATIENCE:
                 return
             from rich.console import Console
             from rich.progress import Progress

@@ -81,7 +81,7 @@ def beam(
         ]
         sources += [point_source(text, number) for number, text in enumerate(point or [], 1)]
         length = given("--span", span, Dimension.LENGTH, least=12.0, most=720.0)
-        free = given("--unbraced", unbraced, Dimension.LENGTH) if unbraced not in ("", "held") else length
+        free = given("--unbraced", unbraced, Dimension.LENGTH, least=1.0) if unbraced not in ("", "held") else length
         asked = BeamAsked(
             edition.value,
             None if unbraced == "held" else free,

@@ -47,7 +47,7 @@ def wood_beside_hole(d: Inch, y_hole: Inch, D_hole: Inch) -> Inch:
 @clause("l_proj")
 def footing_projection(b_foot: Inch, c_wall: Inch) -> Inch:
     """Projection of a footing beyond what stands on its middle; 2 in to its thickness if plain (R403.1.1)."""
-    return (b_foot - c_wall) / 2
+    return (most(b_foot, c_wall) - c_wall) / 2
 
 
 @clause("h_cast")

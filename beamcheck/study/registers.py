@@ -87,11 +87,11 @@ def told(study: Study) -> tuple[Entry, ...]:
 
 
 def to_measure(study: Study) -> tuple[Entry, ...]:
-    """Lengths and areas of the survey that a tape can check again, whoever took them first."""
+    """Lengths and areas of the survey that a tape can check again, whoever took them first; none that is nothing."""
     taped = (
         entry
         for entry in _entries(study)
-        if entry.value is not None and entry.value.unit in ("in", "ft", "in^2", "ft^2")
+        if entry.value is not None and entry.value.unit in ("in", "ft", "in^2", "ft^2") and entry.value.number != 0
     )
     return _in_order(entry for entry in taped if entry.trust not in _NOT_KNOWN and not entry.where.endswith(".member"))
 

@@ -345,7 +345,7 @@ BEAM = Section(
             "Distance between points that hold the top edge, if not held all along.",
             "6 ft",
             LENGTH,
-            least=0.0,
+            least=1.0,
         ),
         Field(
             "overhang_left",

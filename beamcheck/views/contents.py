@@ -8,7 +8,8 @@ from markupsafe import Markup
 from beamcheck.study import registers
 from beamcheck.study.registers import Entry, around, core
 from beamcheck.study.types import Link, Study
-from beamcheck.trace import Note, Value, items
+from beamcheck.tables import Table, cited
+from beamcheck.trace import Missing, Note, Refer, Value, items
 from beamcheck.views import drawing
 from beamcheck.views.grids import Line, line
 from beamcheck.views.printed import shown
@@ -111,14 +112,6 @@ def tally(study: Study) -> tuple[tuple[str, str], ...]:
     return tuple((word, _listed(word, names)) for word, names in found.items() if names)
 
 
-def tally_line(study: Study) -> str:
-    """The links of a study with their words, in one line."""
-    told = ((link, link.governing) for link in study.links)
-    return "; ".join(
-        f"{_short(link)} ({link.word}{f' {ratio(check)}' if check is not None else ''})" for link, check in told
-    )
-
-
 def _listed(word: str, names: list[str]) -> str:
     """Names, or their number where they need no attention or are asked about elsewhere."""
     return f"{len(names)} {'link' if len(names) == 1 else 'links'}" if word in ("within", "refer") else ", ".join(names)
@@ -152,6 +145,47 @@ def grouped(entries: tuple[Entry, ...]) -> tuple[Entry, ...]:
     return tuple(same[0]._replace(name="; ".join(entry.name for entry in same)) for same in found.values())
 
 
+class Stop(NamedTuple):
+    """A question for the engineer, or a link that is not shown: what it is about, why, and what is asked."""
+
+    missing: bool
+    title: str
+    why: str
+    ask: str
+
+    def short(self) -> "Stop":
+        """The question alone; what is missing stays as it is."""
+        return self if self.missing else self._replace(why="")
+
+
+def stops(study: Study) -> tuple[Stop, ...]:
+    """Every stop of a study with what it is about; the same question about several things is asked once."""
+    found: dict[Stop, list[str]] = {}
+    for link in study.links:
+        for item in items(link.sheet):
+            if isinstance(item, Missing):
+                stop = Stop(missing=True, title=item.title, why=item.need, ask="")
+            elif isinstance(item, Refer):
+                stop = Stop(missing=False, title=item.title, why=item.why, ask=item.ask)
+            else:
+                continue
+            found.setdefault(stop, []).append(_about(item, link))
+    return tuple(stop._replace(title=_owned(stop.title, owners)) for stop, owners in found.items())
+
+
+def _about(item: Refer | Missing, link: Link) -> str:
+    """The post that a stop belongs to, or the link where there may be several of its kind."""
+    head = item.key.partition(".")[0]
+    if head.startswith("post["):
+        return f"Post {head[5:-1]}"
+    return _short(link) if head.startswith("girder[") and "support[" in item.key else ""
+
+
+def _owned(title: str, owners: list[str]) -> str:
+    told = ", ".join(owner for owner in dict.fromkeys(owners) if owner and not title.startswith(owner))
+    return f"{told}: {title}" if told else title
+
+
 class Assumed(NamedTuple):
     """What nobody has looked at: what a stand-in leans to, what the owner assumed, and what nothing stands in for."""
 
@@ -169,6 +203,19 @@ def assumed(study: Study) -> Assumed:
         tuple(entry for entry in rest if entry.text != "unknown"),
         tuple(entry for entry in rest if entry.text == "unknown"),
     )
+
+
+def document(table: Table) -> str:
+    """Document and edition of a table, as they are quoted."""
+    return cited(table.document, table.edition)
+
+
+def documents(tables: tuple[Table, ...]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Documents with the places in them that tables come from."""
+    found: dict[str, list[str]] = {}
+    for table in tables:
+        found.setdefault(document(table), []).append(table.place)
+    return tuple((name, tuple(dict.fromkeys(places))) for name, places in found.items())
 
 
 def trusted(entries: tuple[Entry, ...]) -> Mapping[str, tuple[Entry, ...]]:

@@ -74,7 +74,7 @@ def _shear(study: Study, y: float) -> tuple[list[str], float, str]:
     head, parts = _titled(
         y, "Shear V, lb", "up: the part left of a cut is pushed up", [f"governs: {_case(study, shape)}"]
     )
-    panel, high = _framed(study, y + head + 8, faces, 48)
+    panel, high = _framed(study, y + head + 8, faces, 42)
     parts.append(drawing.curve(panel.at(pieces[0].start, 0), _steps(panel, pieces), 1.6, fill=PALE))
     parts.append(_axis(study, panel))
     for place in shape.response.line.supports:
@@ -90,7 +90,7 @@ def _moment(study: Study, y: float) -> tuple[list[str], float, str]:
     only = len(shapes) == 1
     cases = [f"{'governs' if only else _STROKES[row]}: {_case(study, shape)}" for row, shape in enumerate(shapes)]
     head, parts = _titled(y, "Moment M", "up: sagging, tension below", cases)
-    panel, high = _framed(study, y + head + 12, sizes, 52)
+    panel, high = _framed(study, y + head + 12, sizes, 44)
     for row, shape in enumerate(shapes):
         first = shape.response.pieces[0]
         bends = [_moment_bend(panel, piece) for piece in shape.response.pieces]
@@ -109,7 +109,7 @@ def _deflection(study: Study, y: float) -> tuple[list[str], float, str]:
     cases = [f"{_STROKES[row]}, {shape.name}: {_case(study, shape)}" for row, shape in enumerate(shapes)]
     head, parts = _titled(y, "Deflection", "not to the scale of the beam", cases)
     sunk = [-shape.response.deflection(place, 1.0) for shape in shapes for place in _stations(shape.response)]
-    panel, high = _framed(study, y + head, sunk, 32)
+    panel, high = _framed(study, y + head, sunk, 28)
     for row, shape in enumerate(shapes):
         run = [panel.at(place, -shape.response.deflection(place, 1.0)) for place in _stations(shape.response)]
         parts.append(drawing.polyline(run, 1.6, _DASHES[row]))

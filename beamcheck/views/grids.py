@@ -43,6 +43,16 @@ class Part(NamedTuple):
     grids: tuple[Grid, ...]
     figures: tuple[tuple[str, str], ...]
 
+    @property
+    def alike(self) -> bool:
+        """Whether all its checks that name a case name the same one."""
+        return len({line.when for line in self.checks if line.when}) <= 1
+
+    @property
+    def under(self) -> str:
+        """The case that its checks name, where they name the same one."""
+        return next((line.when for line in self.checks if line.when), "") if self.alike else ""
+
 
 def takedown(study: Study) -> Part:
     """The take-down, each item named once, in the first of its rows."""
@@ -73,8 +83,8 @@ def movement(study: Study) -> Grid | None:
     dimensions, bays = study.survey.about.dimensions, tuple(dict.fromkeys(bay for bay, _ in told))
     occasions = dict.fromkeys(occasion for _, occasion in told)
     rows = tuple(
-        ((occasion, False), *((shown(told[bay, occasion], dimensions), True) for bay in bays if (bay, occasion) in told))
-        for occasion in occasions
+        ((when, False), *((shown(told[bay, when], dimensions), True) for bay in bays if (bay, when) in told))
+        for when in occasions
     )
     return Grid(table.title, ("when", *bays), rows)
 
@@ -119,6 +129,17 @@ def parts(study: Study) -> tuple[Part, ...]:
     for link in study.links:
         groups.setdefault(link.key.partition(".")[0], []).append(link)
     return tuple(part(_together(links), dimensions) for links in groups.values())
+
+
+def side_by_side(parts: tuple[Part, ...]) -> tuple[tuple[Part, ...], ...]:
+    """Parts that have checks, in their order: two that each need no column for the case stand beside each other."""
+    found: list[tuple[Part, ...]] = []
+    for part in (part for part in parts if part.checks):
+        if found and part.alike and len(found[-1]) == 1 and found[-1][0].alike:
+            found[-1] = (*found[-1], part)
+        else:
+            found.append((part,))
+    return tuple(found)
 
 
 def _together(links: list[Link]) -> Sheet:

@@ -24,6 +24,7 @@ _MARKS = {"b": "strong", "i": "emph", "sub": "sub", "sup": "super", "small": "sm
 _TABLES = {"ruled": "ruled", "boxes": "boxes", "chain": "chain"}
 _FRAMES = {"box": "boxed", "blank": "blank"}
 _BAR = "44pt"
+_LINE = 78  # letters that about go on a line of half a page
 _FONTS = "Some letters are set in fonts of the computer that made this page."
 
 
@@ -149,17 +150,17 @@ class _Walker:
         return f"#facts({columns}, {', '.join(lists)})"
 
     def listed(self, element: ET.Element, kind: str) -> str:
-        """A list. A run of points goes in two columns: numbered ones row by row, others down one and then the other."""
+        """A list. A run of points goes in two columns, down one and then the other."""
         cls = (element.get("class") or "").split()
         size = next((name for name in ("fine", "close") if name in cls), "usual")
         points = [f"[{self.words(item)}]" for item in element]
         if "run" not in cls:
             return f"#{size}({kind}({', '.join(points)}))"
-        if kind == "enum":
-            columns = [f"enum(start: {number}, {point})" for number, point in enumerate(points, 1)]
-            return f"#{size}(rows((1fr, 1fr), {', '.join(columns)}))"
-        half = _half([len("".join(item.itertext())) for item in element])
-        return f"#{size}(pair((1fr, 1fr), list({', '.join(points[:half])}), list({', '.join(points[half:])})))"
+        half = _half([1 + len("".join(item.itertext())) // _LINE for item in element])
+        first = "start: 1, " * (kind == "enum")
+        second = f"start: {half + 1}, " * (kind == "enum")
+        columns = f"{kind}({first}{', '.join(points[:half])}), {kind}({second}{', '.join(points[half:])})"
+        return f"#{size}(pair((1fr, 1fr), {columns}))"
 
     def table(self, element: ET.Element, cls: list[str]) -> str:
         """A table; its heads come again on the next page. Lines of a calculation need no cells on paper."""
@@ -252,7 +253,7 @@ def _heads_others(row: ET.Element) -> bool:
 
 
 def _half(sizes: list[int]) -> int:
-    """How many points go to the left column, so that both hold about as many letters."""
+    """How many points go to the left column, so that both are about as long."""
     splits = range(1, len(sizes) + 1)
     return min(splits, key=lambda count: abs(sum(sizes[:count]) - sum(sizes[count:])), default=0)
 

@@ -8,14 +8,14 @@ from collections.abc import Mapping
 from enum import StrEnum
 from functools import cache
 from pathlib import Path
-from typing import Any, Literal, NamedTuple
+from typing import Any, Literal
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markupsafe import Markup
 
 from beamcheck.study import registers
 from beamcheck.study.types import Study
-from beamcheck.trace import Looked, Missing, Refer, Taken, Value
+from beamcheck.trace import Looked, Taken, Value
 from beamcheck.views import contents, grids, steps
 from beamcheck.views.diagrams import diagrams
 from beamcheck.views.elevation import after, before
@@ -38,15 +38,6 @@ class Book(StrEnum):
     FULL = "full"
 
 
-class Stop(NamedTuple):
-    """A question for the engineer, or a link that is not shown."""
-
-    missing: bool
-    title: str
-    why: str
-    ask: str
-
-
 def sheet_html(study: Study, paper: Paper = "letter", book: Book = Book.NO) -> str:
     """The summary as one page without scripts or outside files; prints on the paper named."""
     return rendered(study, paper, book, steps.page_maths)
@@ -59,13 +50,12 @@ def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
         "css": Markup(style_sheet(paper)),  # noqa: S704  our own file
         "calculations": steps.calculations(steps.governing(inner), typeset, study.survey.about.dimensions),
         "full": book is Book.FULL,
-        "annex": _annex(outer, registers.to_measure(inner)) if book is Book.FULL else {},
+        "annex": _annex(outer, inner) if book is Book.FULL else {},
         "book": _book(study, typeset) if book is Book.FULL else (),
         **_front(study, inner),
         **_loads(inner),
         **_leaning(inner),
-        **_house(study, inner),
-        "outer": contents.tally_line(outer),
+        **_house(study, inner, outer),
     }
     return _environment().get_template("sheet.xhtml").render(page)
 
@@ -94,6 +84,7 @@ def _loads(study: Study) -> Mapping[str, Any]:
         "movement": grids.movement(study),
         "reactions": grids.reaction_grid(study),
         "parts": grids.parts(study),
+        "checks": grids.side_by_side(grids.parts(study)),
         "tables_of_chain": grids.tables_of_chain(study),
         "combinations": combinations,
         "diagrams": tuple(Markup(drawn) for drawn in diagrams(study)),  # noqa: S704  our own drawings, which escape
@@ -109,25 +100,28 @@ def _leaning(study: Study) -> Mapping[str, Any]:
         "memory": tuple(_memory(value, dimensions) for value in registers.from_memory(study)),
         "memory_clauses": tuple((c.row.text("title"), c.reference) for c in clauses if c.row.seen == "memory"),
         "tables": registers.tables_used(study),
+        "documents": contents.documents(registers.tables_used(study)),
     }
 
 
-def _annex(study: Study, measured: tuple[registers.Entry, ...]) -> Mapping[str, Any]:
+def _annex(study: Study, inner: Study) -> Mapping[str, Any]:
     """What lies around the chain, link by link, with what it leans on and what is to be measured for it."""
-    known = {entry.where for entry in measured}
+    known = {entry.where for entry in (*registers.to_measure(inner), *registers.told(inner))}
     return {
         "parts": grids.parts(study),
         "notes": contents.notes(study),
+        "stops": contents.stops(study),
+        "told": contents.trusted(tuple(entry for entry in registers.told(study) if entry.where not in known)),
         "to_measure": tuple(entry for entry in registers.to_measure(study) if entry.where not in known),
         **_leaning(study),
     }
 
 
-def _house(study: Study, inner: Study) -> Mapping[str, Any]:
+def _house(study: Study, inner: Study, outer: Study) -> Mapping[str, Any]:
     return {
         "assumed": contents.assumed(study),
         "told": contents.trusted(registers.told(inner)),
-        "stops": tuple(_stop(item) for item in study.stops),
+        "stops": (*contents.stops(inner), *(stop.short() for stop in contents.stops(outer))),
         "plies": study.beam.plies,
         "flush": study.survey.beam.position == "flush",
         "to_measure": registers.to_measure(inner),
@@ -135,12 +129,6 @@ def _house(study: Study, inner: Study) -> Mapping[str, Any]:
         "sha256": study.survey.sha256,
         "file": study.survey.file,
     }
-
-
-def _stop(item: Refer | Missing) -> Stop:
-    if isinstance(item, Missing):
-        return Stop(missing=True, title=registers.whose(item), why=item.need, ask="")
-    return Stop(missing=False, title=registers.whose(item), why=item.why, ask=item.ask)
 
 
 def _one(value: Value) -> tuple[Markup, str, str]:
@@ -193,5 +181,6 @@ def _environment() -> Environment:
     )
     made.filters["sentence"] = _sentence
     made.filters["gist"] = _gist
+    made.filters["cited"] = contents.document
     made.filters["symbols"] = with_symbols
     return made

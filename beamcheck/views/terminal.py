@@ -117,6 +117,8 @@ def _draw_other(out: Plain, item: Item, dimensions: str) -> None:
             out.text(f"{item.title or item.name}: {figure(item, dimensions)}", "  ")
         case Schedule():
             rows = [_cells(row, dimensions) for row in item.rows]
+            out.text()
+            out.text(item.title)
             out.table(item.heads, rows, _FIGURES)
         case Refer():
             out.text(f"REFER  {item.title}. {item.why}.", "  ")

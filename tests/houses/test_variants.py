@@ -235,3 +235,10 @@ def test_a_rise_of_a_twentieth_is_let_go() -> None:
     shares = {row[0]: row[3] for row in table.rows}
     assert isinstance(shares["cellar girder support 1"], Value)
     assert shares["cellar girder support 1"].number < 0.05
+
+
+def test_a_post_beside_the_pier_is_asked_about() -> None:
+    """Beyond half the girder's depth from a pier the question comes, within it none."""
+    asked = {one.key for one in items(made(LINE).sheet) if isinstance(one, Refer)}
+    assert "post[3].offset" in asked
+    assert "post[2].offset" not in asked

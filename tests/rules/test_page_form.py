@@ -1,4 +1,4 @@
-"""The form of the local page holds the whole survey: every key, every part of an entry, and every stand-in."""
+"""The form of the local page holds the whole survey: every key, every part of an entry, every stand-in."""
 
 import tomllib
 from importlib.resources import files
@@ -40,7 +40,7 @@ def test_the_form_gives_back_the_survey(document) -> None:
 
 @pytest.mark.parametrize("section", SECTIONS, ids=lambda section: section.key)
 def test_every_key_has_a_row(section) -> None:
-    """Each key of the list of fields can be filled in, with its about, words, example and stand-in from the list."""
+    """Each key of the list can be filled in, with its about, its words and its stand-in from the list."""
     for kind in KINDS if section.key == "carried" else ("",):
         table = {"kind": kind} if kind else {}
         entries = {section.key: [table] if section.repeated else table}
@@ -52,7 +52,9 @@ def test_every_key_has_a_row(section) -> None:
             assert rows[key].about == field.about
             assert set(field.choices) <= set(rows[key].options)
             item = field.register.replace("*", kind.replace(" ", "_"))
-            assert rows[key].stand_in == (lookup("practice/defaults", item=item).text("value") if item else "")
+            assert rows[key].stand_in == (
+                lookup("practice/defaults", item=item).text("value") if item else ""
+            )
             if field.dimension and not field.many:
                 assert rows[key].known
                 assert rows[key].ranged
@@ -83,7 +85,9 @@ def test_a_fault_of_a_list_stands_at_the_list() -> None:
     """One entry of several in a text is shown at the text."""
     entries = {**form_entries(DEMO), "girder": [{"supports": "0 ft, x"}]}
     fault = Fault("girder[1].supports[2]", "is odd", "mend it")
-    rows = [row for one in divisions(entries, (fault,)) for part in one.parts for row in part.every if row.faults]
+    rows = [
+        row for one in divisions(entries, (fault,)) for part in one.parts for row in part.every if row.faults
+    ]
     assert [row.name for row in rows] == ["girder[1].supports"]
 
 
@@ -91,7 +95,12 @@ def test_what_a_form_cannot_hold_is_refused_in_the_readers_words() -> None:
     """A file with a key that the form has no place for is not opened, so nothing of it is lost unseen."""
     from beamcheck.errors import InputError
 
-    for document in ({**DEMO, "wal": {}}, {**DEMO, "wall": {"hight": "8 ft"}}, {**DEMO, "post": {}}, {"beam": {"member": ["x"]}}):
+    for document in (
+        {**DEMO, "wal": {}},
+        {**DEMO, "wall": {"hight": "8 ft"}},
+        {**DEMO, "post": {}},
+        {"beam": {"member": ["x"]}},
+    ):
         with pytest.raises(InputError):
             form_entries(document)
 
@@ -129,7 +138,10 @@ def test_removing_a_post_takes_away_what_named_it_and_no_more() -> None:
     """Without post 2 its names and its station on a girder are gone, and post 3 is post 2 everywhere."""
     made = edited(HOUSE, "remove post[2]")
     assert [post["member"] for post in made["post"]] == ["a", "c"]
-    assert made["girder"][0] == {"posts": "post 1, post 2", "post_stations": {"value": "1 ft, 9 ft", "trust": "measured"}}
+    assert made["girder"][0] == {
+        "posts": "post 1, post 2",
+        "post_stations": {"value": "1 ft, 9 ft", "trust": "measured"},
+    }
     assert made["girder"][1] == {"posts": {"value": "", "note": "seen"}, "post_stations": ""}
     assert [pad["under"] for pad in made["pad"]] == ["post 2", "cellar girder support 2"]
     assert made["neighbour"] == [{"post": "2"}, {"post": {"value": "", "trust": "seen"}}]
@@ -145,7 +157,7 @@ def test_adding_and_removing_again_changes_nothing(number: int, data) -> None:
 
 
 def test_optional_parts_come_and_go() -> None:
-    """A part that a survey may do without is there, empty, after its button, and wholly gone after the other."""
+    """A part that a survey may do without is there, empty, after one button, and gone after the other."""
     made = edited(HOUSE, "add temporary")
     assert made["temporary"] == {}
     assert edited(made, "remove temporary") == HOUSE
@@ -162,7 +174,17 @@ def test_a_changed_kind_can_be_cleared() -> None:
 
 @pytest.mark.parametrize(
     "do",
-    ["add wall", "remove beam", "add post", "add post[9]", "remove post[4]", "clear post[1]", "drop post[1]", "add x[1]", "add temporary[1]"],
+    [
+        "add wall",
+        "remove beam",
+        "add post",
+        "add post[9]",
+        "remove post[4]",
+        "clear post[1]",
+        "drop post[1]",
+        "add x[1]",
+        "add temporary[1]",
+    ],
 )
 def test_buttons_that_the_form_has_not_are_refused(do: str) -> None:
     """Nothing but the form's own buttons does anything."""

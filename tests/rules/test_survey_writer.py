@@ -55,8 +55,11 @@ def test_remarks_stay_remarks(remarks) -> None:
 
 @pytest.mark.parametrize("text", [DEMO, blank()], ids=["demonstration", "blank"])
 def test_a_survey_written_again_is_the_same_survey(text: str) -> None:
-    """The study of a survey and of the same survey written anew differ in nothing but the hash of the file."""
-    found = [study_data(study(read_text(one.encode()))) for one in (text, write_survey(tidied(tomllib.loads(text))))]
+    """The study of a survey and of the same survey written anew differ in nothing but the file's hash."""
+    found = [
+        study_data(study(read_text(one.encode())))
+        for one in (text, write_survey(tidied(tomllib.loads(text))))
+    ]
     for data in found:
         data["input"]["sha256"] = ""
     assert found[0] == found[1]
@@ -64,7 +67,7 @@ def test_a_survey_written_again_is_the_same_survey(text: str) -> None:
 
 @given(SURVEYS)
 def test_tidying_takes_away_only_what_is_empty(entries) -> None:
-    """Tidied twice is tidied once; every part of the survey is still there, and no text is longer than before."""
+    """Tidied twice is tidied once; every part of the survey is still there, and nothing is longer."""
     once = tidied(entries)
     assert tidied(once) == once
     assert set(once) == set(entries)
@@ -75,6 +78,10 @@ def test_tidying_takes_away_only_what_is_empty(entries) -> None:
 
 def test_sections_and_keys_stand_in_the_order_of_the_list() -> None:
     """What is given in any order is written in the order in which the survey asks for it."""
-    text = write_survey({"wall": {"ceiling_height": "8 ft", "clear_opening": "12 ft"}, "study": {"date": "x", "title": "y"}})
-    places = [text.index(word) for word in ("[study]", "title", "date", "[wall]", "clear_opening", "ceiling_height")]
+    text = write_survey(
+        {"wall": {"ceiling_height": "8 ft", "clear_opening": "12 ft"}, "study": {"date": "x", "title": "y"}}
+    )
+    places = [
+        text.index(word) for word in ("[study]", "title", "date", "[wall]", "clear_opening", "ceiling_height")
+    ]
     assert places == sorted(places)

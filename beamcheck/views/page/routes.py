@@ -51,7 +51,7 @@ class Held(NamedTuple):
 
 
 def opened(file: str, data: bytes) -> Start:
-    """What the page starts with; the draft of an interview is completed here. Raises InputError if no form holds it."""
+    """What the page starts with, be it an interview's draft. Raises InputError for what no form can hold."""
     shown = "".join(letter if letter.isprintable() else "_" for letter in file)
     document = parsed(data, file)
     entries = form_entries({key: written for key, written in document.items() if key != DRAFT})

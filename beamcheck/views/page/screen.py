@@ -91,7 +91,7 @@ def _drawn(screen: Screen) -> dict[str, Any]:
 
 
 def _sheet(study: Study, paper: Paper) -> Markup:
-    """What stands on the printed page, for a screen: what may be wider than it can be reached with the keyboard.
+    """What stands on the printed page, for a screen: what is wider than it can be moved with the keyboard.
 
     Its column widths become rules, as no tag may have a style here.
     """

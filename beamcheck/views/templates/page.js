@@ -12,16 +12,31 @@
     at("strip").replaceChildren(told);
   }
 
-  function swap(id, page) {
-    at(id).replaceWith(document.adoptNode(at(id, page)));
+  /* Exchange what differs and leave the rest as it is: scrolled tables stay scrolled, and little is laid out anew. */
+  function settle(old, fresh, depth) {
+    if (old.isEqualNode(fresh)) return;
+    const [ours, theirs] = [[...old.childNodes], [...fresh.childNodes]];
+    const alike = old.cloneNode().isEqualNode(fresh.cloneNode()) && ours.length === theirs.length;
+    if (depth && alike && ours.length) ours.forEach((one, at) => settle(one, theirs[at], depth - 1));
+    else old.replaceWith(document.adoptNode(fresh));
+  }
+
+  function widen() {
+    const rules = at("sheet-style").sheet;
+    const known = new Set(Array.from(rules.cssRules, (rule) => rule.selectorText));
+    for (const pair of at("sheet").querySelectorAll(".pair")) {
+      const chosen = `.pair[data-columns="${pair.dataset.columns}"]`;
+      if (!known.has(chosen)) rules.insertRule(`${chosen} { --widths: ${pair.dataset.columns}; }`, rules.cssRules.length);
+      known.add(chosen);
+    }
   }
 
   function show(page) {
     const faulty = at("sheet", page).classList.contains("none");
     at("strip").replaceChildren(...at("strip", page).childNodes);
-    swap("faults", page);
-    if (!faulty) swap("sheet", page);
-    for (const pair of at("sheet").querySelectorAll(".pair")) pair.style.setProperty("--widths", pair.dataset.columns);
+    settle(at("faults"), at("faults", page), 0);
+    if (!faulty) settle(at("sheet"), at("sheet", page), 5);
+    widen();
     at("live").classList.toggle("stale", faulty && !at("sheet").classList.contains("none"));
     if (at("survey", page)) redraw(at("survey", page));
     else mark(page);
