@@ -106,6 +106,8 @@ def cited(document: str, edition: str) -> str:
     """Document and edition as they are quoted: "NDS 2018", "ASCE/SEI 7-16"; an edition that is none is left out."""
     if edition in ("none", "any", ""):
         return document
+    if edition == "not known":
+        return f"{document} (edition not known)"
     first, _, last = document.rpartition(" ")
     return f"{first} {edition}" if edition.startswith(f"{last}-") else f"{document} {edition}"
 

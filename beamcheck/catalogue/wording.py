@@ -91,7 +91,7 @@ def assembled(wording: Wording, size: str, b_ply: Value, d: Value, graded: Grade
 
 def plain(text: str) -> str:
     """Text without spaces, points and case, so that "No. 2" is "no.2"."""
-    return re.sub(r"[\s.]+", "", text).lower()
+    return "".join(text.split()).replace(".", "").lower()
 
 
 def density(material: str) -> Value:

@@ -18,7 +18,7 @@ def page(
     def run() -> int:
         import webbrowser
 
-        from beamcheck.survey.reader import file_bytes
+        from beamcheck.survey.documents import file_bytes
         from beamcheck.views.page.routes import opened
         from beamcheck.views.page.server import PageServer
 

@@ -99,7 +99,7 @@ def _built(study: Study) -> Iterator[tuple[str, Cell]]:
     for post in study.posts:
         yield f"post {post.number}", post.member.text
         if post.number > 1:
-            station = Value("x", post.station, "in", Solved("layout", ()))
+            station = Value("x_a", post.station, "in", Solved("layout", ()))
             yield f"post {post.number} stands at", station
     yield "clear opening", study.survey.wall.clear_opening
 

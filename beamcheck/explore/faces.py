@@ -76,6 +76,8 @@ class Faces:
         self._blank = envelope.units.blank
         self._stations = np.array(self._blank.stations)
         self._depths, self._back = distinct(depth)
+        self._beams = slice(None)
+        self._found: dict[tuple[int, int, str, float], Clear | None] = {}
         self._cases = [shared(envelope, combination) for combination in envelope.combinations]
         self._own = self._alone(Spread(self._line.start, self._line.end, 1.0, 1.0))
         self._forces = [
@@ -87,8 +89,7 @@ class Faces:
     def part(self, beams: slice) -> "Faces":
         """The same line under some of the beams."""
         some = copy(self)
-        some._weight = self._weight[beams]  # noqa: SLF001  a part is built by the whole
-        some._back = self._back[beams]  # noqa: SLF001
+        some._beams = beams  # noqa: SLF001  a part is built by the whole
         return some
 
     def size(self, number: int, support: int, side: str) -> Floats | None:
@@ -97,10 +98,17 @@ class Faces:
         if index is None:
             return None
         found = self._extremes(number, index)
-        return np.maximum(np.abs(found.high), np.abs(found.low))
+        return np.maximum(np.abs(found.high), np.abs(found.low))[self._beams]
 
     def clear(self, number: int, support: int, side: str, half: float) -> Clear | None:
         """Shear at half a bearing and a depth from the support, of the pattern that is worst on its face."""
+        key = number, support, side, half
+        if key not in self._found:  # for all beams at once, whichever part asks first
+            self._found[key] = self._all_clear(number, support, side, half)
+        found = self._found[key]
+        return found and Clear(found.V_d[self._beams], found.P_d[self._beams], found.bay)
+
+    def _all_clear(self, number: int, support: int, side: str, half: float) -> Clear | None:
         index = self._index(support, side)
         station = self._line.supports[support]
         sign = 1.0 if side == "right" else -1.0

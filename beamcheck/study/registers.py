@@ -87,13 +87,18 @@ def told(study: Study) -> tuple[Entry, ...]:
 
 
 def to_measure(study: Study) -> tuple[Entry, ...]:
-    """Lengths and areas of the survey that a tape can check again, whoever took them first; none that is nothing."""
+    """Lengths and areas of the survey that a tape can check again, whoever took them first.
+
+    Left out: what is nothing, and pads that are not there yet.
+    """
     taped = (
         entry
         for entry in _entries(study)
         if entry.value is not None and entry.value.unit in ("in", "ft", "in^2", "ft^2") and entry.value.number != 0
     )
-    return _in_order(entry for entry in taped if entry.trust not in _NOT_KNOWN and not entry.where.endswith(".member"))
+    planned = tuple(f"{pad.where}." for pad in study.survey.pads if pad.state == "new")
+    here = (entry for entry in taped if not entry.where.startswith(planned))
+    return _in_order(entry for entry in here if entry.trust not in _NOT_KNOWN and not entry.where.endswith(".member"))
 
 
 def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:

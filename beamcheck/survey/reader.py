@@ -1,22 +1,23 @@
 """Read a survey file. Every fault is gathered and reported at once, with its key path and what would do."""
 
 import hashlib
-import tomllib
 from pathlib import Path
 from typing import Any
 
 from beamcheck import tables, units
 from beamcheck.errors import Fault, InputError
+from beamcheck.survey.documents import file_bytes, parsed
 from beamcheck.survey.fields import SECTIONS, Field, Section
 from beamcheck.survey.fields_around import AROUND
 from beamcheck.survey.fields_below import BELOW
 from beamcheck.survey.model import About, Beam, Carried, Post, Site, Survey, Wall, Word
 from beamcheck.trace import Given, Trust, Value
 
-MOST_BYTES = 1_000_000
 MOST_ITEMS = 60
+MOST_FAULTS = 100
 _ENTRY_KEYS = ("value", "trust", "note", "low", "high")
 _UNKNOWN = "unknown"
+_LONGEST_PATH = 200
 _NOT_ONE_LINE = (
     "is longer than 400 characters or holds a character that does not print",
     "shorten it to one line",
@@ -33,45 +34,11 @@ def read(path: Path) -> Survey:
     return read_text(file_bytes(path), path.name)
 
 
-def file_bytes(path: Path) -> bytes:
-    """The bytes of a file. Raises InputError where it cannot be read or is too long for a survey."""
-    try:
-        size = path.stat().st_size
-        if size > MOST_BYTES:
-            raise InputError([Fault(path.name, f"the file has {size:,} bytes", f"a survey has at most {MOST_BYTES:,}")])
-        return path.read_bytes()
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise InputError(
-            [
-                Fault(
-                    str(path),
-                    f"cannot be read: {reason}",
-                    "check the name; bearline new FILE writes a blank one",
-                )
-            ]
-        ) from None
-
-
 def read_text(data: bytes, file: str = "survey") -> Survey:
     """The survey in the bytes of a file, its variants left aside. Raises InputError with every fault found."""
     document = parsed(data, file)
     document.pop(VARIANT, None)
     return from_document(document, hashlib.sha256(data).hexdigest(), file)
-
-
-def parsed(data: bytes, file: str) -> dict[str, Any]:
-    """The bytes of a file as a TOML document. Raises InputError."""
-    try:
-        return tomllib.loads(data.decode("utf-8-sig"))
-    except UnicodeDecodeError as error:
-        raise InputError(
-            [Fault(file, f"byte {error.start} is not UTF-8 text", "save the file as UTF-8")], file
-        ) from None
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
-        raise InputError(
-            [Fault(file, f"is not TOML: {error}", 'each line is  key = "text"  under a [heading]')], file
-        ) from None
 
 
 def from_document(document: dict[str, Any], sha256: str, file: str) -> Survey:
@@ -113,7 +80,7 @@ class _Reader:
             mend = f"go on with it:  bearline ask {file}"
             raise InputError([Fault(DRAFT, "this is a draft, which an interview has not completed", mend)], file)
         for key in document:
-            if key not in sections:
+            if key not in sections and not self.full:
                 self.fault(key, "is not a part of a survey", _nearest(key, tuple(sections)))
         parts = {section.key: self.section(section, document) for section in SECTIONS}
         about, site, wall, carried, beam, posts = (
@@ -165,6 +132,8 @@ class _Reader:
         kind = kind.strip() if isinstance(kind, str) else ""
         known = {field.key: field for field in section.fields}
         for key in written:
+            if self.full:
+                break
             if key not in known:
                 self.fault(f"{where}.{key}", "is not a key of a survey", _nearest(key, tuple(known)))
             elif kind and not _fits(known[key], kind):
@@ -304,8 +273,16 @@ class _Reader:
             return None
         return number
 
+    @property
+    def full(self) -> bool:
+        """Whether so much is wrong that no more is told."""
+        return len(self.faults) > MOST_FAULTS
+
     def fault(self, where: str, what: str, mend: str) -> None:
-        self.faults.append(Fault(where, what, mend))
+        if len(self.faults) < MOST_FAULTS:
+            self.faults.append(Fault(where[:_LONGEST_PATH], what, mend))
+        elif len(self.faults) == MOST_FAULTS:
+            self.faults.append(Fault("survey", f"more than {MOST_FAULTS} things to mend", "mend the others first"))
 
 
 def _below(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:

@@ -7,8 +7,9 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from beamcheck.errors import Fault, InputError
+from beamcheck.survey.documents import file_bytes, parsed
 from beamcheck.survey.model import Survey
-from beamcheck.survey.reader import VARIANT, file_bytes, from_document, parsed
+from beamcheck.survey.reader import VARIANT, from_document
 
 MOST_VARIANTS = 12
 AS_WRITTEN = "as written"

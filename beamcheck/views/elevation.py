@@ -95,7 +95,8 @@ def after(study: Study, width: float = 560.0) -> str:
     """The opening with its beam and posts, what they carry, and the dimensions that the study rests on."""
     bands = carried_bands(study)
     loads = _TOP + _ROW * max(len(bands), 1) + 16
-    frame = _frame(study, (width - _LEFT - _RIGHT, 220), (_LEFT, loads))
+    left = max(_LEFT, drawing.width_of(_length(study, study.beam.d)) + 18)
+    frame = _frame(study, (width - left - _RIGHT, 220), (left, loads))
     parts = [
         *_titled("After", frame.scale, study),
         *_house(study, frame),

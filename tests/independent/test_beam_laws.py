@@ -94,7 +94,10 @@ def test_pieces_join(case):
     line, put = case
     response = solve(line, put)
     pieces, curve = response.pieces, response.curve
-    bent, turned, sunk = scale(curve.M), scale(curve.T), scale(curve.Y)
+    peaks = response.peaks()
+    bent = scale((*curve.M, peaks.sagging.value, peaks.hogging.value))
+    sunk = scale((*curve.Y, peaks.EI_down.value, peaks.EI_up.value))
+    turned = scale(curve.T)
     assert curve.M[-1] == 0.0
     for k, p in enumerate(pieces):
         h = p.end - p.start

@@ -14,6 +14,7 @@ from beamcheck.survey.reader import read_text
 from beamcheck.views import diagrams, drawing, elevation, plan
 
 SURVEYS = {path.stem: path.read_bytes() for path in sorted((Path(__file__).parent / "sheets").glob("*.toml"))}
+SURVEYS |= {path.stem: path.read_bytes() for path in sorted((Path(__file__).parents[1] / "houses").glob("*.toml"))}
 SURVEYS["demo"] = (files("beamcheck.survey") / "demo.toml").read_bytes()
 SVG = "{http://www.w3.org/2000/svg}"
 PLAIN = {"svg", "title", "desc", "line", "rect", "polygon", "polyline", "path", "text"}

@@ -6,7 +6,8 @@ from typing import Any
 
 from beamcheck.errors import Fault, InputError
 from beamcheck.files import write, write_new
-from beamcheck.survey.reader import DRAFT, file_bytes, parsed
+from beamcheck.survey.documents import file_bytes, parsed
+from beamcheck.survey.reader import DRAFT
 from beamcheck.survey.writer import write_survey
 from beamcheck.views.interview.entries import entries, written
 from beamcheck.views.interview.order import LEFT_OUT, NO, OPTIONAL, YES, Answer, Answers, Ask, Step, walk

@@ -14,7 +14,8 @@ from urllib.parse import parse_qsl, quote
 from beamcheck.errors import BeamcheckError, Fault, InputError
 from beamcheck.study.chain import study
 from beamcheck.study.types import Study
-from beamcheck.survey.reader import DRAFT, VARIANT, parsed, read_text
+from beamcheck.survey.documents import parsed
+from beamcheck.survey.reader import DRAFT, VARIANT, read_text
 from beamcheck.survey.writer import tidied, write_survey
 from beamcheck.views.page.asked import MOST_NAMES, Answer, Asked, answer, plain, refused
 from beamcheck.views.page.edits import edited, focus

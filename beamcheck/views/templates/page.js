@@ -5,6 +5,7 @@
   let latest = 0;
   let unsaved = false;
   let leaving = false;
+  let pressed = null;
 
   function say(sentence) {
     const told = document.createElement("p");
@@ -17,12 +18,13 @@
     if (old.isEqualNode(fresh)) return;
     const [ours, theirs] = [[...old.childNodes], [...fresh.childNodes]];
     const alike = old.cloneNode().isEqualNode(fresh.cloneNode()) && ours.length === theirs.length;
-    if (depth && alike && ours.length) ours.forEach((one, at) => settle(one, theirs[at], depth - 1));
+    if (depth && alike && ours.length) ours.forEach((one, place) => settle(one, theirs[place], depth - 1));
     else old.replaceWith(document.adoptNode(fresh));
   }
 
-  function widen() {
+  function restyle() {
     const rules = at("sheet-style").sheet;
+    for (const rule of rules.cssRules) if (rule instanceof CSSPageRule) rule.style.size = at("paper").value;
     const known = new Set(Array.from(rules.cssRules, (rule) => rule.selectorText));
     for (const pair of at("sheet").querySelectorAll(".pair")) {
       const chosen = `.pair[data-columns="${pair.dataset.columns}"]`;
@@ -36,7 +38,7 @@
     at("strip").replaceChildren(...at("strip", page).childNodes);
     settle(at("faults"), at("faults", page), 0);
     if (!faulty) settle(at("sheet"), at("sheet", page), 5);
-    widen();
+    restyle();
     at("live").classList.toggle("stale", faulty && !at("sheet").classList.contains("none"));
     if (at("survey", page)) redraw(at("survey", page));
     else mark(page);
@@ -81,17 +83,21 @@
     clearTimeout(timer);
     const mine = ++latest;
     const form = at("survey");
-    const body = new URLSearchParams(new FormData(form));
-    if (button && button.name) body.set(button.name, button.value);
+    const body = new URLSearchParams();
+    for (const [name, text] of new FormData(form)) if (text || !/\.(trust|note|low|high)$/.test(name)) body.append(name, text);
+    if (button && button.name) pressed = button;
+    if (pressed) body.set(pressed.name, pressed.value);
     at("strip").setAttribute("aria-busy", "true");
     try {
       const answer = await fetch("./", { method: "POST", body, headers: { "X-Shape": form.dataset.shape } });
       const text = await answer.text();
       if (mine !== latest) return;
+      pressed = null;
       const page = new DOMParser().parseFromString(text, "text/html");
       if (at("sheet", page)) show(page);
       else say(text);
     } catch {
+      pressed = null;
       say("No answer: is the program that serves this page still running? What you wrote is still here.");
     }
     at("strip").removeAttribute("aria-busy");
@@ -99,7 +105,7 @@
 
   document.addEventListener("input", (event) => {
     if (!event.target.form) return;
-    unsaved = true;
+    unsaved = unsaved || at("survey").contains(event.target);
     latest += 1;
     clearTimeout(timer);
     timer = setTimeout(refresh, event.target.tagName === "SELECT" ? 0 : 200);

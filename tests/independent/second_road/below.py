@@ -203,7 +203,7 @@ def _thick(side, stands):
 def _projections(found, key, sizes, stands, by_load):
     l, b, h = sizes
     for side, c in zip((l, b), stands[0], strict=True):
-        out = (side - c) / 2
+        out = max(side - c, 0.0) / 2
         wood_beam.worst(found, f"{key}.projection_least", _footing("projection_least") / out if out > 0 else inf)
         if not by_load:
             wood_beam.worst(found, f"{key}.projection", out / h)

@@ -122,7 +122,7 @@ def _at_depth(cases, factors, pattern, where, d):
     weights = cases.weights(factors, pattern)
     near, share = set(), 0.0
     for k, (_, _, (x, end, P)) in enumerate(cases.columns):
-        if end is None and 0 <= sign * (x - support) < sign * (cut - support):
+        if end is None and 0 <= sign * (x - support) <= sign * (cut - support):
             near.add(k)
             face = cut - sign * d
             share += abs(weights[k] * P) * max(0.0, sign * (x - face)) / d
