@@ -239,7 +239,7 @@ def _as_force(unit: str) -> str:
 
 @cache
 def _registry() -> "pint.UnitRegistry[Any]":
-    import pint  # noqa: PLC0415  0.1 s, and few surveys need it
+    import pint
 
     return pint.UnitRegistry()
 

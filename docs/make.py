@@ -53,9 +53,11 @@ def _clauses() -> str:
         clause = found[row.text("clause")]
         document = tables.cited(row.text("document"), row.text("edition"))
         by_document[document].append(f"| {row.text('place')} | {row.text('title')} | `{line(clause)}` | {row.seen} |")
-    parts = [MADE, "# Clauses\n\nEach is one function; `seen` says how the rule was seen. None was read in the printed document.\n"]
+    told = "Each is one function; `seen` says how the rule was seen. None was read in the printed document."
+    parts = [MADE, f"# Clauses\n\n{told}\n"]
     for document, lines in sorted(by_document.items()):
-        parts.append(f"\n## {document}\n\n| place | gives | formula | seen |\n|---|---|---|---|\n" + "\n".join(lines) + "\n")
+        parts.append(f"\n## {document}\n\n| place | gives | formula | seen |\n|---|---|---|---|\n")
+        parts.append("\n".join(lines) + "\n")
     parts.append("\n## Not done, and why\n\n| document | place | what | state | why |\n|---|---|---|---|---|\n")
     parts += [_cells(row, "document", "place", "title", "state", "why") for row in tables.load("coverage").rows]
     return "".join(parts)
@@ -67,14 +69,16 @@ def _tables() -> str:
         table = tables.load(name)
         memory = sum(row.seen == "memory" for row in table.rows)
         source = f"{tables.cited(table.document, table.edition)}, {table.place}"
-        parts.append(f"| `{name}` | {table.title} | {source} | {len(table.rows)} | {table.verified} | {memory or 'none'} |\n")
+        cells = (f"`{name}`", table.title, source, str(len(table.rows)), table.verified, str(memory or "none"))
+        parts.append(f"| {' | '.join(cells)} |\n")
     return "".join(parts)
 
 
 def _survey() -> str:
     parts = [MADE, "# Survey\n\nWhere a key may be unknown, the last column is what stands in.\n"]
     for section in SECTIONS:
-        parts.append(f"\n## {section.key}\n\n{section.about}\n\n| key | what | example | if unknown |\n|---|---|---|---|\n")
+        parts.append(f"\n## {section.key}\n\n{section.about}\n\n")
+        parts.append("| key | what | example | if unknown |\n|---|---|---|---|\n")
         for field in section.fields:
             kinds = f" ({', '.join(field.kinds)})" if field.kinds else ""
             words = f" One of: {', '.join(field.choices)}." if field.choices else ""

@@ -19,7 +19,7 @@ _MOST_SIDES = 6
 def options(
     survey: Annotated[Path, typer.Argument(help="The survey file; its section [options] sets the limits.")],
 ) -> None:
-    """Try the yard's beams in place of the survey's: which would do, and why the others fail."""
+    """Try the yard's beams in place of the survey's: which stay within the limits, and what stops the others."""
 
     def run() -> int:
         from beamcheck.explore.options import options as tried

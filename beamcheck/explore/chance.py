@@ -75,7 +75,8 @@ def chance(
         if begin < _RANKED:
             drawn.append(block)
         progress((begin + lanes) / samples)
-    ranks = np.array([_ranks(share) for share in np.concatenate(drawn, axis=1)[:, :_RANKED]])
+    shares = np.concatenate(drawn, axis=1)[:, :_RANKED]
+    ranks = np.array([_ranks(share) for share in shares]).reshape(shares.shape)
     ranks -= ranks.mean(axis=1, keepdims=True)
     checks = tuple(
         _chanced(key, titles.get(key, key), np.concatenate(parts), ranged, ranks) for key, parts in ratios.items()

@@ -114,7 +114,7 @@ def _supports(one: Carrying, land: Ground) -> list[Link]:
         if not rise.asked_about and name not in land.pads:
             parts.append(Note("Its load does not rise by more than the existing building code lets go unchecked."))
         else:
-            parts.append(question(f"{key}.pier", "pier"))
+            parts.append(question(f"{key}.pier", "pier on a pad" if name in land.pads else "pier"))
             parts += [] if name in land.pads else [_no_pad(name, key)]
         links.append(Link(key, f"Support {number + 1} of {one.girder.name}", sheet(key, name.capitalize(), *parts)))
     return links

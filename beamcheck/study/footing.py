@@ -99,8 +99,11 @@ def _beside_pier(foot: Footing, girder: Member, station: Value, supports: tuple[
 
 def _on_pad(foot: Footing) -> list[Item]:
     on, name = foot.post.stands_on, f"post {foot.number + 1}"
-    parts: list[Item] = [question(f"{foot.key}.below", "pier")] if on == "pier" else []
-    if name in foot.land.pads:
+    padded = name in foot.land.pads
+    parts: list[Item] = []
+    if on == "pier":
+        parts.append(question(f"{foot.key}.below", "pier on a pad" if padded else "pier"))
+    if padded:
         return [*parts, Note(f"The pad under it is checked below, as pad {foot.land.pads[name] + 1}.")]
     need = f'measure or plan the pad and write it as [[pad]] with under = "{name}"'
     stop = [] if parts else [question(f"{foot.key}.below", "pad")]

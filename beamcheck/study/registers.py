@@ -1,13 +1,17 @@
 """Walks over the tree of a study that a printed summary lists: what was assumed, what is from memory, what was used."""
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import lru_cache
 from typing import Any, NamedTuple
 
+from beamcheck.catalogue.members import Kind
+from beamcheck.catalogue.reading import read_member
 from beamcheck.study.types import Link, Study
 from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey, Word
-from beamcheck.tables import Table
+from beamcheck.tables import Table, lookup
 from beamcheck.trace import (
     Check,
     Clause,
@@ -26,6 +30,7 @@ from beamcheck.trace import (
 
 _AROUND = ("temporary", "signs", "room", "heavy", "house")
 _NOT_KNOWN = (Trust.ASSUMED, Trust.UNKNOWN)
+_STANDS_IN = {Kind.DIMENSION: "species_grade", Kind.TIMBER: "species_grade_timber"}
 
 
 class Entry(NamedTuple):
@@ -78,40 +83,36 @@ def assumed(study: Study) -> tuple[Entry, ...]:
     words = [
         _worded(study.survey, word) for word in study.survey.words if word.trust in _NOT_KNOWN or word.text == "unknown"
     ]
-    return _in_order((*figures, *words))
+    return _in_order((*figures, *words, *_unstamped(study.survey)))
 
 
 def told(study: Study) -> tuple[Entry, ...]:
-    """Figures that the owner gave without measuring them: stated, seen or looked up."""
-    return _in_order(entry for entry in _entries(study) if entry.trust not in (*_NOT_KNOWN, Trust.MEASURED))
+    """Figures that the owner gave without measuring them, of what is there: stated, seen or looked up."""
+    return _in_order(entry for entry in _there(study) if entry.trust not in (*_NOT_KNOWN, Trust.MEASURED))
 
 
 def to_measure(study: Study) -> tuple[Entry, ...]:
-    """Lengths and areas of the survey that a tape can check again, whoever took them first.
-
-    Left out: what is nothing, and pads that are not there yet.
-    """
+    """Lengths and areas of what is there that a tape can check again, whoever took them first; none that is nothing."""
     taped = (
         entry
-        for entry in _entries(study)
+        for entry in _there(study)
         if entry.value is not None and entry.value.unit in ("in", "ft", "in^2", "ft^2") and entry.value.number != 0
     )
-    planned = tuple(f"{pad.where}." for pad in study.survey.pads if pad.state == "new")
-    here = (entry for entry in taped if not entry.where.startswith(planned))
-    return _in_order(entry for entry in here if entry.trust not in _NOT_KNOWN and not entry.where.endswith(".member"))
+    return _in_order(entry for entry in taped if entry.trust not in _NOT_KNOWN and not entry.where.endswith(".member"))
 
 
 def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:
     """The unknowns that matter most, by a plain rule and no weighing.
 
-    First what is missing; then what was assumed about the member whose check governs, and about the loads and lengths
-    that the check rests on; then every other assumption, in the order of the survey.
+    First what is missing, the same of several places once; then what was assumed about the member whose check governs,
+    and about the loads and lengths that the check rests on; then every other assumption, in the order of the survey.
     """
-    needs: dict[str, Missing] = {}
-    for stop in study.stops:
-        if isinstance(stop, Missing):
-            needs.setdefault(stop.need, stop)
-    missing = [Unknown(whose(item), "not shown", item.need) for item in needs.values()]
+    needs: dict[str, list[Missing]] = {}
+    for stop in (stop for stop in study.stops if isinstance(stop, Missing)):
+        needs.setdefault(re.sub(r"\[\d+\]", "", stop.key), []).append(stop)
+    missing = [
+        Unknown(" and ".join(dict.fromkeys(map(whose, alike))), "not shown", alike[0].need) for alike in needs.values()
+    ]
     entries = assumed(study)
     governing = core(study).governing or study.governing
     near = _near(governing, entries) if governing is not None else []
@@ -122,7 +123,7 @@ def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:
 def ones(study: Study) -> tuple[Value, ...]:
     """Factors that a rule sets to 1.0, each once with its reason; a limit of 1.0 is none."""
     found: dict[tuple[str, str], Value] = {}
-    for value in values(study.sheet):
+    for value in _every(study):
         origin = value.origin
         if not isinstance(origin, Taken) or value.unit != "1" or value.number != 1 or value.name.endswith("_lim"):
             continue
@@ -134,7 +135,7 @@ def ones(study: Study) -> tuple[Value, ...]:
 def from_memory(study: Study) -> tuple[Value, ...]:
     """Table figures that were seen in no copy of their document, each once."""
     found: dict[tuple[str, int, str], Value] = {}
-    for value in values(study.sheet):
+    for value in _every(study):
         if isinstance(value.origin, Looked) and value.origin.seen == "memory":
             origin = value.origin
             found.setdefault((origin.row.table.name, origin.row.line, origin.column), value)
@@ -143,7 +144,7 @@ def from_memory(study: Study) -> tuple[Value, ...]:
 
 def tables_used(study: Study) -> tuple[Table, ...]:
     """Every table that a figure of the study, or a stand-in, comes from."""
-    rows = [value.origin.row for value in values(study.sheet) if isinstance(value.origin, Looked)]
+    rows = [value.origin.row for value in _every(study) if isinstance(value.origin, Looked)]
     rows += [
         value.origin.default
         for value in _given(study)
@@ -157,14 +158,20 @@ def clauses_used(study: Study) -> tuple[Clause, ...]:
     """Every clause that made a figure of the study."""
     found = {
         value.origin.clause.key: value.origin.clause
-        for value in values(study.sheet)
+        for value in _every(study)
         if isinstance(value.origin, Computed)
     }
     return tuple(found[key] for key in sorted(found))
 
 
+@lru_cache(maxsize=2)
+def _every(study: Study) -> tuple[Value, ...]:
+    """All values of a study: every register walks them."""
+    return tuple(values(study.sheet))
+
+
 def _given(study: Study) -> Iterator[Value]:
-    yield from (value for value in values(study.sheet) if isinstance(value.origin, Given))
+    yield from (value for value in _every(study) if isinstance(value.origin, Given))
     yield from (study.survey.wall.clear_opening, study.survey.wall.ceiling_height)
 
 
@@ -175,6 +182,26 @@ def _entries(study: Study) -> tuple[Entry, ...]:
         if value.origin.where not in found:
             found[value.origin.where] = _figured(study.survey, value, value.origin)
     return tuple(found.values())
+
+
+def _there(study: Study) -> Iterator[Entry]:
+    """Entries that tell of what is there: not the sizes of a pad that is still to be made."""
+    planned = tuple(f"{pad.where}." for pad in study.survey.pads if pad.state == "new")
+    return (entry for entry in _entries(study) if not entry.where.startswith(planned))
+
+
+def _unstamped(survey: Survey) -> Iterator[Entry]:
+    """Members of sawn lumber whose grade is not known, with the grade that stands in."""
+    posts = [(f"{post.where}.member", post.member) for post in survey.posts]
+    girders = [(f"{girder.where}.member", girder.member) for girder in survey.girders]
+    for where, text in (("beam.member", survey.beam.member), *posts, *girders):
+        if not text.lower().endswith(" unknown"):
+            continue
+        item = _STANDS_IN.get(read_member(text, where).kind)
+        if item is not None:
+            row = lookup("practice/defaults", item=item)
+            lean, flips = row.text("lean"), row.text("flips")
+            yield Entry(where, called(survey, where), row.text("value"), None, str(Trust.ASSUMED), "", lean, flips)
 
 
 def _figured(survey: Survey, value: Value, origin: Given) -> Entry:

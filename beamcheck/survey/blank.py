@@ -6,7 +6,7 @@ from beamcheck.tables import lookup
 _HEAD = """\
 # A survey for bearline. Write each length, load and weight as text with its unit: "13 ft 6-1/2 in", "40 psf".
 # A plain text counts as stated. To say how you know it, write a table instead:
-#   clear_opening = { value = "13 ft 6 in", trust = "measured", note = "steel tape", low = "13 ft 5 in", high = "13 ft 7 in" }
+#   clear_opening = { value = "13 ft 6 in", trust = "measured", low = "13 ft 5 in", high = "13 ft 7 in" }
 # trust is one of: measured, seen, looked up, stated, assumed, unknown. Write "unknown" where you do not know:
 # a cautious figure then stands in where there is one, and the summary lists it as assumed.
 # What comes out is a study aid to take to a licensed engineer. It decides nothing.

@@ -26,7 +26,7 @@ class Variant(NamedTuple):
 
 
 def read_variants(path: Path) -> tuple[Variant, ...]:
-    """The survey as written, then each of its variants. Raises InputError with every fault of the first that has any."""
+    """The survey as written, then each of its variants. Raises InputError with the faults of the first that has any."""
     data = file_bytes(path)
     document = parsed(data, path.name)
     sha256 = hashlib.sha256(data).hexdigest()

@@ -118,13 +118,14 @@ def _listed(word: str, names: list[str]) -> str:
 
 
 def notes(study: Study) -> tuple[str, ...]:
-    """Remarks with the links that they belong to, each sentence once."""
+    """Remarks with the links that they belong to, each sentence once; not what the register of assumptions says."""
+    register = registers.assumed(study)
     found: dict[str, list[str]] = {}
     for link in study.links:
         for item in items(link.sheet):
-            if isinstance(item, Note):
+            if isinstance(item, Note) and not any(entry.where in item.text and entry.lean for entry in register):
                 found.setdefault(item.text, []).append(_short(link))
-    return tuple(f"{', '.join(dict.fromkeys(names))}: {text}" for text, names in found.items())
+    return tuple(f"{', '.join(dict.fromkeys(names))}: {text.rstrip('.')}." for text, names in found.items())
 
 
 def governs(study: Study) -> tuple[str, Line] | None:
@@ -178,7 +179,8 @@ def _about(item: Refer | Missing, link: Link) -> str:
     head = item.key.partition(".")[0]
     if head.startswith("post["):
         return f"Post {head[5:-1]}"
-    return _short(link) if head.startswith("girder[") and "support[" in item.key else ""
+    several = isinstance(item, Refer) and head.startswith("girder[") and "support[" in item.key
+    return _short(link) if several else ""
 
 
 def _owned(title: str, owners: list[str]) -> str:

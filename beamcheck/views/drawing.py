@@ -6,6 +6,7 @@ No colour, no style sheet, no marker, no pattern: arrowheads are polygons and ha
 
 from collections.abc import Iterable, Sequence
 from enum import StrEnum
+from functools import lru_cache
 from html import escape
 
 LETTER = 13.0
@@ -146,6 +147,7 @@ def upright(x: float, top: float, bottom: float, words: str, anchor: Anchor = An
     return "".join(parts)
 
 
+@lru_cache(maxsize=256)
 def hatched(corner: Place, size: Place, gap: float = 7.0, width: float = 0.7) -> str:
     """A rectangle filled with slanting lines, its edge drawn."""
     (left, top), (wide, high) = corner, size
@@ -167,6 +169,7 @@ def scale_bar(corner: Place, scale: float, *, metric: bool) -> str:
     return halves + label((x + 2 * half + 6, y + 8), f"{words}, to scale")
 
 
+@lru_cache(maxsize=256)
 def utilisation(number: float, word: str, told: str) -> str:
     """A bar whose pattern tells the word: grey within, hatched close, black over, dashed where there is no figure.
 

@@ -37,16 +37,17 @@ _BELOW = "What stands below the posts is not in this list: check the beam you li
 
 def options_text(survey: Survey, found: Options) -> str:
     """The ranked table, the front, and why whole families fail."""
-    out = _headed(survey, "Which beams would do")
+    out = _headed(survey, f"Beams whose checks stay at or below {found.limit:.2f}")
     out.text(
-        f"{found.tried} beams tried with every check of beam, seats and posts; {found.found} will do: "
+        f"{found.tried} beams tried with every check of beam, seats and posts; {found.found} stay: "
         f"no check of the beam and its seats over {found.limit:.2f}, and within the limits of [options]. {_BELOW}"
     )
     if found.unknown_seats:
         posts = ", ".join(str(number) for number in found.unknown_seats)
         out.text(f"NOT SHOWN  The seat on post {posts} is not known, so crushing there is not in this list.")
     out.text()
-    out.rule(f"The first {len(found.ranked)}, by depth and then weight" if found.ranked else "None will do")
+    none = f"None stays at or below {found.limit:.2f} within the limits"
+    out.rule(f"The first {len(found.ranked)}, by depth and then weight" if found.ranked else none)
     if found.ranked:
         _options(out, found.ranked)
     if found.front:
@@ -58,7 +59,7 @@ def options_text(survey: Survey, found: Options) -> str:
         _posts(out, part)
     if found.rejected:
         out.text()
-        out.rule("Kinds of which none will do, and why the nearest fails")
+        out.rule("Kinds of which none stays, and what stops the nearest")
         out.table(("kind", "tried", "nearest", "worked", "", "why"), map(_rejected, found.rejected), _RIGHT)
     return _closed(out)
 
@@ -143,6 +144,9 @@ def _cell(cell: Cell) -> str:
 def margins_text(study: Study, found: Margins, asked: tuple[Question, ...], chances: Chance | None) -> str:
     """Unknowns that tip a result first, as questions; then flips from the nearest on, corners, chances and ranges."""
     out = _headed(study.survey, "How sure, and what would tip it")
+    if not found.corners:
+        out.text("No link of this study has a utilisation yet: bearline check FILE says what is not shown.")
+        return _closed(out)
     _questions(out, found, asked)
     out.text()
     out.rule("How far each figure may move alone before a link reaches 1.00, the nearest first")

@@ -150,6 +150,12 @@ def _together(links: list[Link]) -> Sheet:
     return Sheet(named.key, named.title, tuple(link.sheet for link in links))
 
 
+def pads(study: Study) -> tuple[Part, ...]:
+    """Pads with the figures that size them."""
+    sheets = (link.sheet for link in study.links if link.key.startswith("pad["))
+    return tuple(found for one in sheets if (found := part(one, study.survey.about.dimensions)).figures)
+
+
 def part(sheet: Sheet, dimensions: str) -> Part:
     """Everything on a sheet and the sheets within it."""
     every: tuple[Item, ...] = tuple(items(sheet))

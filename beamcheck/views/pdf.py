@@ -115,16 +115,23 @@ class _Walker:
             case "p":
                 words = self.words(element)
                 return f"#block(sticky: true)[{words}]" if "lead" in cls else f"#par[{words}]"
-            case "ul" | "ol":
-                return self.listed(element, "list" if tag == "ul" else "enum")
             case "figure":
                 return "".join(self.drawing(svg, "100%") for svg in element)
-            case "table":
-                return self.table(element, cls)
-            case "dl":
-                return self.facts(element)
             case "div":
                 return self.division(element, cls)
+            case _:
+                return self.many(element, cls)
+
+    def many(self, element: ET.Element, cls: list[str]) -> str:
+        """What holds several things of one kind."""
+        tag = _tag(element)
+        match tag:
+            case "ul" | "ol":
+                return self.listed(element, "list" if tag == "ul" else "enum")
+            case "dl":
+                return self.facts(element)
+            case "table":
+                return self.table(element, cls)
             case _:
                 raise ValueError(f"no rule for <{tag} class={cls}>")
 
@@ -204,7 +211,9 @@ class _Walker:
             options.append("align: right")
         if "blank" in cls:
             inside = f"#block(height: 8pt)[{inside}]"
-        return f"table.cell({', '.join(options)})[{f'#head[{inside}]' if tag == 'th' and element.get('scope') != 'row' else inside}]"
+        if tag == "th" and element.get("scope") != "row":
+            inside = f"#head[{inside}]"
+        return f"table.cell({', '.join(options)})[{inside}]"
 
     def words(self, element: ET.Element) -> str:
         """Text and what stands in the line with it."""

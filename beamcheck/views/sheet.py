@@ -84,6 +84,7 @@ def _loads(study: Study) -> Mapping[str, Any]:
         "movement": grids.movement(study),
         "reactions": grids.reaction_grid(study),
         "parts": grids.parts(study),
+        "pads": grids.pads(study),
         "checks": grids.side_by_side(grids.parts(study)),
         "tables_of_chain": grids.tables_of_chain(study),
         "combinations": combinations,
@@ -155,7 +156,7 @@ def style_sheet(paper: Paper) -> str:
         f'@bottom-left {{ content: "{SHORT_CAUTION}"; {box}; width: 85%; }}'
         f'@bottom-right {{ content: "page " counter(page) " of " counter(pages); {box}; }}'
     )
-    page = f"@page {{ size: {paper}; margin: 0.7in 0.6in 0.65in; {margins} }}\n"
+    page = f"@page {{ size: {paper}; margin: 0.55in 0.52in 0.55in; {margins} }}\n"
     return page + (TEMPLATES / "sheet.css").read_text("utf-8") + STYLE
 
 

@@ -16,7 +16,8 @@ def show(name: str) -> None:
             listing.add_column(head, overflow="fold")
         for one in tables.names():
             table = tables.load(one)
-            listing.add_row(one, table.title, f"{tables.cited(table.document, table.edition)}, {table.place}", str(len(table.rows)))
+            source = f"{tables.cited(table.document, table.edition)}, {table.place}"
+            listing.add_row(one, table.title, source, str(len(table.rows)))
         out.print(listing)
         return
     table = tables.load(name)

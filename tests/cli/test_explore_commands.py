@@ -39,7 +39,7 @@ def test_options_end_with_one_where_nothing_will_do(tmp_path) -> None:
     path.write_text(PLAIN.read_text().replace("[[variant]]", '[options]\ngreatest_depth = "4 in"\n[[variant]]', 1))
     done = run("options", str(path))
     assert done.returncode == 1
-    assert "None will do" in done.stdout
+    assert "None stays at or below 1.00" in done.stdout
     assert "deeper than 4 in" in done.stdout
 
 

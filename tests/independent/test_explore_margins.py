@@ -136,6 +136,26 @@ def test_the_share_over_is_that_of_the_triangle_beyond_the_flip() -> None:
     assert over == pytest.approx(1 - below, abs=5 * (below * (1 - below) / 40_000) ** 0.5)
 
 
+def test_figures_that_are_sure_leave_nothing_to_chance() -> None:
+    """Where no figure has a range every draw is the study itself, and nothing drives a check."""
+    text = PLAIN.read_text(encoding="utf-8").replace('"10 psf", high = "26 psf"', '"15 psf", high = "15 psf"')
+    likely = study(read_text(text.encode()))
+    expected = ratios(likely.sheet)
+    drawn = chance(likely, 500, 1)
+    assert drawn.inputs == ()
+    for check in drawn.checks:
+        assert check.low == check.high == pytest.approx(expected[check.key], rel=1e-12)
+        assert check.drivers == ()
+
+
+def test_a_study_that_shows_nothing_has_no_margins() -> None:
+    """Where the take-down is not complete there is no link to follow, and that is no fault."""
+    text = LONG.read_text(encoding="utf-8")
+    line = next(line for line in text.splitlines() if line.startswith("ground_snow"))
+    found = margins(study(read_text(text.replace(line, "").encode())))
+    assert found.flips == found.corners == ()
+
+
 def test_a_seed_draws_the_same_figures() -> None:
     """The same seed gives the same chances to the last digit; another seed does not."""
     likely = study(read(HOUSES / "slab_house.toml"))

@@ -164,7 +164,7 @@ def test_loose_plies_buckle_sideways_each_by_itself_in_bending_too() -> None:
 
 @pytest.mark.parametrize("post", ["6x10 Hem-Fir No.1", "5-1/8x9 glulam 24F-V4", "3-1/2x7 LVL 2.0E-2900F"])
 def test_posts_bent_about_their_weak_axis_have_its_value(post: str) -> None:
-    """Wide timbers and glulam have a lower bending value about the weak axis, and composites no rise for depth there."""
+    """Wide timbers and glulam have a lower bending value about the weak axis, and composites no rise for depth."""
     free = POST.format(member=post) + 'held = "free"\neccentricity = "2 in"\n'
     wall = free.replace('"free"', '"in wall"')
     assert ratios(free, free)["post[1].eccentric"] > ratios(wall, wall)["post[1].eccentric"]

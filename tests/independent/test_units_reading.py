@@ -15,8 +15,8 @@ LENGTHS = [
     ("13'-6 1/2\"", Fraction(325, 2)),
     ("13' 6-1/2\"", Fraction(325, 2)),
     ("13' - 6 1/2 in.", Fraction(325, 2)),
-    ("13′-6½″", Fraction(325, 2)),  # noqa: RUF001
-    ("13’–6½”", Fraction(325, 2)),  # noqa: RUF001
+    ("13′-6½″", Fraction(325, 2)),
+    ("13’–6½”", Fraction(325, 2)),
     ("13 feet, 6 1/2 inches", Fraction(325, 2)),
     ("13FT6-1/2IN", Fraction(325, 2)),
     ("162.5 in", Fraction(325, 2)),
@@ -34,7 +34,7 @@ LENGTHS = [
     ("6 3/8 in", Fraction(51, 8)),
     ("6⅜ in", Fraction(51, 8)),
     ("⅞”", Fraction(7, 8)),
-    ("3⁄4 inch", Fraction(3, 4)),  # noqa: RUF001
+    ("3⁄4 inch", Fraction(3, 4)),
     (".5 in", Fraction(1, 2)),
     ("4.12 m", Fraction("4.12") / Fraction("0.0254")),
     ("4120 mm", Fraction(4120) / Fraction("25.4")),
@@ -172,7 +172,7 @@ def test_a_base_unit_reads_as_itself(dimension: Dimension) -> None:
 def test_a_sign_is_read_where_the_caller_gives_it_a_meaning() -> None:
     """A minus sign covers feet and inches together, and the minimum is inclusive."""
     assert parse_length("-1 ft 3-1/2 in", minimum=-math.inf) == -15.5
-    assert parse("−40 psf", Dimension.AREA_LOAD, minimum=-40) == -40.0  # noqa: RUF001
+    assert parse("−40 psf", Dimension.AREA_LOAD, minimum=-40) == -40.0
     assert math.copysign(1, parse_length("-0 in")) == 1
     with pytest.raises(UnitFault, match="less than 1 in"):
         parse_length("15/16 in", minimum=1)
@@ -195,7 +195,7 @@ _WORDS = [
     "nan",
     "inf",
 ]
-_MARKS = "0123456789.,/-+'\"* ^:%()eE½⅜′″’”–°²٣ß\t\x00\ud800"  # noqa: RUF001
+_MARKS = "0123456789.,/-+'\"* ^:%()eE½⅜′″’”–°²٣ß\t\x00\ud800"
 _PIECES = st.sampled_from([*_MARKS, *_WORDS, *TRADE_UNITS])
 _TEXTS = st.one_of(
     st.text(max_size=12),

@@ -141,7 +141,7 @@ def header(row: dict[str, str]) -> tuple[int, int]:
 
 
 def test_interior_headers() -> None:
-    """All 66 spans and jack counts of the interior header table, by its load model (wall weight and 1.10 are fitted)."""
+    """All 66 spans and jack counts of the interior header table; its wall weight and the factor 1.10 are fitted."""
     cells = rows("interior_headers.csv")
     assert len(cells) == 66
     for row in cells:

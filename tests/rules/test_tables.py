@@ -178,7 +178,7 @@ def faults(name: str, text: str) -> list[str]:
 
 @pytest.mark.parametrize("name", tables.names())
 def test_table_is_what_its_header_says(name: str) -> None:
-    """A table has a full header, whole and single keys, figures with units, known seen words, and agrees with itself."""
+    """A table has a full header, single keys, figures with units, known seen words, and agrees with itself."""
     assert faults(name, text_of(name)) == []
 
 
