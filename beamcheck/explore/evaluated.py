@@ -1,6 +1,9 @@
 """How hard every check works when figures of the survey stand elsewhere: side by side in lanes, or study by study."""
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from types import MappingProxyType
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -9,7 +12,10 @@ from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.chain_lanes import chain_lanes
 from beamcheck.explore.inputs import with_numbers
 from beamcheck.study.chain import study as studied
-from beamcheck.study.types import Study
+from beamcheck.study.layout import lay_out
+from beamcheck.study.rest import beside
+from beamcheck.study.types import Link, Study
+from beamcheck.survey.model import Survey
 from beamcheck.trace import Check, items
 
 Progress = Callable[[float], None]
@@ -17,6 +23,18 @@ Progress = Callable[[float], None]
 
 Setting = Mapping[str, float]
 """Figures that stand elsewhere, by key path; the rest stays as the survey has it."""
+
+class Followed(NamedTuple):
+    """Checks by key, and what makes the links that hold them from a survey."""
+
+    keys: frozenset[str]
+    links: Callable[[Survey], Sequence[Link]]
+
+
+_BESIDE = MappingProxyType({"temporary": ("temporary",), "room": ("room", "neighbours", "holes"), "heavy": ("heavy",)})
+_NOTHING: Mapping[str, Any] = MappingProxyType(
+    {"temporary": None, "signs": None, "room": None, "neighbours": (), "holes": (), "heavy": ()}
+)
 
 Ratios = dict[str, Floats]
 """Utilisation of each check by key, one figure a setting; not a number where a setting has no such check."""
@@ -30,17 +48,38 @@ def in_lanes(study: Study, settings: Sequence[Setting], likely: Setting) -> Rati
 
 
 def one_by_one(
-    study: Study, settings: Sequence[Setting], keys: Collection[str], progress: Progress = lambda _: None
+    study: Study,
+    settings: Sequence[Setting],
+    followed: Followed,
+    progress: Progress = lambda _: None,
 ) -> Ratios:
-    """Checks of the given keys by whole studies; a survey that contradicts itself at a setting has none."""
-    found = {key: np.full(len(settings), np.nan) for key in keys}
+    """Checks of some links by studies, one after the other; a survey that contradicts itself at a setting has none."""
+    found = {key: np.full(len(settings), np.nan) for key in followed.keys}
     for number, setting in enumerate(settings):
         try:
-            anew = studied(with_numbers(study.survey, setting))
+            links = followed.links(with_numbers(study.survey, setting))
         except (InputError, OutOfRange):
             continue
-        for item in items(anew.sheet):
+        for item in (item for link in links for item in items(link.sheet)):
             if isinstance(item, Check) and item.key in found:
                 found[item.key][number] = float(item.ratio)
         progress((number + 1) / len(settings))
     return found
+
+
+def links_of(study: Study, link: str) -> Callable[[Survey], Sequence[Link]]:
+    """What makes the link of that key again from a survey, and as little else as can be."""
+    parts = _BESIDE.get(link.partition("[")[0])
+    if parts is None:
+        return _chain_alone
+    return lambda survey: beside(_with_only(survey, parts), study.beam, lay_out(survey, study.beam))
+
+
+def _chain_alone(survey: Survey) -> Sequence[Link]:
+    return studied(_with_only(survey, ())).links
+
+
+def _with_only(survey: Survey, parts: tuple[str, ...]) -> Survey:
+    """The survey without the sections that make links beside the chain, but for the given parts."""
+    emptied: dict[str, Any] = {name: nothing for name, nothing in _NOTHING.items() if name not in parts}
+    return replace(survey, **emptied)

@@ -5,18 +5,20 @@ Links of beam, seats and posts are worked in lanes, the others by whole studies;
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
 from beamcheck.beam.many import Floats, distinct
-from beamcheck.explore.evaluated import Progress, Ratios, Setting, in_lanes, one_by_one
+from beamcheck.explore.evaluated import Followed, Progress, Ratios, Setting, in_lanes, links_of, one_by_one
 from beamcheck.explore.inputs import Ranged, farthest, inputs, sensible
 from beamcheck.explore.roots import crossings
 from beamcheck.study.types import Study
 from beamcheck.trace import FULL, Check, items
 
+_LEAST = 1e-9  # a utilisation that is as good as none
 _FARTHEST = 4.0  # a figure is moved up to so many times its size, and down to the same share of it
 _STEPS = {True: 8, False: 1}  # steps between the likely figure and the farthest, in lanes and by studies
 
@@ -124,14 +126,31 @@ def _groups(study: Study, progress: Progress) -> Iterator[_Group]:
         ranged = _inputs(study, side_by_side)
         likely = {one.where: one.likely for one in ranged}
         yield _Group(side_by_side, ranged, lambda settings: in_lanes(study, settings, likely), _STEPS[True])
-    if alone:
-        keyed = {key for target in alone for key in target.checks}
+    parts: dict[str, list[Target]] = {}
+    for target in alone:
+        parts.setdefault(_part(study, target), []).append(target)
+    for number, (part, some) in enumerate(parts.items()):
+        followed_ = Followed(frozenset(key for target in some for key in target.checks), links_of(study, part))
         yield _Group(
-            alone,
-            _inputs(study, alone),
-            lambda settings: one_by_one(study, settings, keyed, progress),
+            tuple(some),
+            _inputs(study, tuple(some)),
+            partial(_by_studies, study, followed_, partial(_share_of, progress, number, len(parts))),
             _STEPS[False],
         )
+
+
+def _share_of(progress: Progress, number: int, count: int, share: float) -> None:
+    progress((number + share) / count)
+
+
+def _by_studies(study: Study, followed: Followed, progress: Progress, settings: Sequence[Setting]) -> Ratios:
+    return one_by_one(study, settings, followed, progress)
+
+
+def _part(study: Study, target: Target) -> str:
+    """The part of the study that makes a link again: the chain, or a section beside it."""
+    link = next(link for link in study.links if link.key == target.key)
+    return "" if link.in_chain else target.key.partition("[")[0]
 
 
 def _inputs(study: Study, followed: tuple[Target, ...]) -> tuple[Ranged, ...]:
@@ -170,19 +189,28 @@ def _flips(group: _Group, grids: list[Floats], looks: Floats) -> list[Flip]:
         return []
     keys = [list(group.targets[one.target].checks) for one in crossed]
 
-    def over(which: NDArray[np.intp], x: Floats) -> Floats:
+    signs = np.array([np.sign(one.ends[0]) for one in crossed])
+
+    def over(which: NDArray[np.intp], sizes: Floats) -> Floats:
+        x = signs[which] * np.exp(sizes)
         settings = [{group.ranged[crossed[n].input].where: float(at)} for n, at in zip(which, x, strict=True)]
         ratios = group.work(settings)
-        return np.array([_at(ratios, keys[n], place) for place, n in enumerate(which)]) - FULL
+        return _size([_at(ratios, keys[n], place) for place, n in enumerate(which)])
 
-    ends = np.array([one.ends for one in crossed]).T
-    values = np.array([one.values for one in crossed]).T - FULL
-    found = crossings(over, (ends[0], ends[1]), (values[0], values[1]))
+    ends = np.log(np.abs(np.array([one.ends for one in crossed]).T))
+    values = _size([one.values for one in crossed]).T
+    found = signs * np.exp(crossings(over, (ends[0], ends[1]), (values[0], values[1])))
     ratios = group.work([{group.ranged[one.input].where: float(at)} for one, at in zip(crossed, found, strict=True)])
     return [
         _flip(group, one, float(at), max(keys[n], key=lambda key: _number(ratios, key, n)))
         for n, (one, at) in enumerate(zip(crossed, found, strict=True))
     ]
+
+
+def _size(ratios: list[float] | list[tuple[float, float]]) -> Floats:
+    """Logarithms of utilisations, which are nearly straight lines over those of loads and lengths; none at 1.00."""
+    logarithm: Floats = np.log(np.clip(np.array(ratios), _LEAST, 1.0 / _LEAST))
+    return logarithm
 
 
 def _crossed(group: _Group, grids: list[Floats], looks: Floats) -> Iterator[_Crossing]:

@@ -87,15 +87,17 @@ def assumed(study: Study) -> tuple[Entry, ...]:
 
 
 def told(study: Study) -> tuple[Entry, ...]:
-    """Figures that the owner gave without measuring them, of what is there: stated, seen or looked up."""
-    return _in_order(entry for entry in _there(study) if entry.trust not in (*_NOT_KNOWN, Trust.MEASURED))
+    """Figures that the owner gave without measuring them: stated, seen or looked up."""
+    return _in_order(entry for entry in _entries(study) if entry.trust not in (*_NOT_KNOWN, Trust.MEASURED))
 
 
 def to_measure(study: Study) -> tuple[Entry, ...]:
-    """Lengths and areas of what is there that a tape can check again, whoever took them first; none that is nothing."""
+    """Lengths and areas of what is there that a tape can check again, whoever took them; none that is nothing."""
+    planned = tuple(f"{pad.where}." for pad in study.survey.pads if pad.state == "new")
     taped = (
         entry
-        for entry in _there(study)
+        for entry in _entries(study)
+        if not entry.where.startswith(planned)
         if entry.value is not None and entry.value.unit in ("in", "ft", "in^2", "ft^2") and entry.value.number != 0
     )
     return _in_order(entry for entry in taped if entry.trust not in _NOT_KNOWN and not entry.where.endswith(".member"))
@@ -110,9 +112,7 @@ def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:
     needs: dict[str, list[Missing]] = {}
     for stop in (stop for stop in study.stops if isinstance(stop, Missing)):
         needs.setdefault(re.sub(r"\[\d+\]", "", stop.key), []).append(stop)
-    missing = [
-        Unknown(" and ".join(dict.fromkeys(map(whose, alike))), "not shown", alike[0].need) for alike in needs.values()
-    ]
+    missing = [Unknown(_together(alike), "not shown", alike[0].need) for alike in needs.values()]
     entries = assumed(study)
     governing = core(study).governing or study.governing
     near = _near(governing, entries) if governing is not None else []
@@ -184,12 +184,6 @@ def _entries(study: Study) -> tuple[Entry, ...]:
     return tuple(found.values())
 
 
-def _there(study: Study) -> Iterator[Entry]:
-    """Entries that tell of what is there: not the sizes of a pad that is still to be made."""
-    planned = tuple(f"{pad.where}." for pad in study.survey.pads if pad.state == "new")
-    return (entry for entry in _entries(study) if not entry.where.startswith(planned))
-
-
 def _unstamped(survey: Survey) -> Iterator[Entry]:
     """Members of sawn lumber whose grade is not known, with the grade that stands in."""
     posts = [(f"{post.where}.member", post.member) for post in survey.posts]
@@ -243,6 +237,12 @@ def whose(item: Refer | Missing) -> str:
     head = item.key.partition(".")[0]
     post = f"Post {head[5:-1]}" if head.startswith("post[") else ""
     return f"{post}: {item.title}" if post and not item.title.startswith(post) else item.title
+
+
+def _together(stops: list[Missing]) -> str:
+    """The same that is missing of several places, in a line."""
+    names = list(dict.fromkeys(map(whose, stops)))
+    return " and ".join(names) if len(names) < 3 else f"{names[0]}, and {len(names) - 1} more like it"
 
 
 def _near(check: Check, entries: tuple[Entry, ...]) -> list[Entry]:

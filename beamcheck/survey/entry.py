@@ -50,8 +50,8 @@ class Field(NamedTuple):
 class Section(NamedTuple):
     """One table of the survey.
 
-    repeated: written with double brackets, once for each item; optional: a survey may do without it, and what it
-    asks is then not answered.
+    repeated: written with double brackets, once for each item, ``most`` times; optional: a survey may do without it,
+    and what it asks is then not answered.
     """
 
     key: str
@@ -59,3 +59,4 @@ class Section(NamedTuple):
     fields: tuple[Field, ...]
     repeated: bool = False
     optional: bool = False
+    most: int = 60

@@ -88,6 +88,7 @@ GIRDER = Section(
     ),
     repeated=True,
     optional=True,
+    most=10,
 )
 
 PAD = Section(

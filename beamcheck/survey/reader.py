@@ -117,8 +117,8 @@ class _Reader:
             if not isinstance(written, list) or not all(isinstance(item, dict) for item in written):
                 self.fault(section.key, "is not a list of tables", f"write each one under  [[{section.key}]]")
                 return []
-            if len(written) > MOST_ITEMS:
-                self.fault(section.key, f"{len(written)} tables", f"at most {MOST_ITEMS}")
+            if len(written) > section.most:
+                self.fault(section.key, f"{len(written)} tables", f"at most {section.most}")
                 return []
             return [self.table(section, item, f"{section.key}[{index + 1}]") for index, item in enumerate(written)]
         if not isinstance(written, dict):

@@ -44,7 +44,9 @@ def typst(clause: Clause, values: Inputs = ()) -> str:
 
 def typst_line(clause: Clause, values: Inputs = ()) -> str:
     """The same in one line, however long."""
-    return paper.equation(_drawn(sides(clause, values), _PAPER), broken=False)
+    drawn = _drawn(sides(clause, values), _PAPER)
+    apart = [f"{side} quad" if "cases(" in side else side for side in drawn]  # else the last condition runs on
+    return paper.equation(apart, broken=False)
 
 
 def sides(clause: Clause, values: Inputs = ()) -> tuple[Expr, ...]:

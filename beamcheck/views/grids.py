@@ -1,5 +1,6 @@
 """Tables of the printed sheet: checks, take-down, movements and reactions, with every figure written out."""
 
+from collections.abc import Iterator
 from itertools import groupby
 from typing import NamedTuple
 
@@ -37,12 +38,12 @@ class Grid(NamedTuple):
 
 
 class Part(NamedTuple):
-    """A link's sheet in full: its checks, tables, and figures."""
+    """A link's sheet in full: its checks, tables, and figures, each of these with the sheet that it stands on."""
 
     title: str
     checks: tuple[Line, ...]
     grids: tuple[Grid, ...]
-    figures: tuple[tuple[str, str], ...]
+    figures: tuple[tuple[str, str, str], ...]
 
     @property
     def alike(self) -> bool:
@@ -163,8 +164,16 @@ def part(sheet: Sheet, dimensions: str) -> Part:
         sheet.title,
         tuple(line(item, dimensions) for item in every if isinstance(item, Check)),
         tuple(grid(item, dimensions) for item in every if isinstance(item, Schedule) and item.key != MOVEMENT),
-        tuple((item.title, shown(item, dimensions)) for item in every if isinstance(item, Value) and item.title),
+        tuple(_figures(sheet, dimensions)),
     )
+
+
+def _figures(sheet: Sheet, dimensions: str) -> Iterator[tuple[str, str, str]]:
+    for item in sheet.items:
+        if isinstance(item, Sheet):
+            yield from _figures(item, dimensions)
+        elif isinstance(item, Value) and item.title:
+            yield sheet.title.partition(":")[0], item.title, shown(item, dimensions)
 
 
 def grid(schedule: Schedule, dimensions: str) -> Grid:

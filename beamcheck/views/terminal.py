@@ -116,7 +116,7 @@ def _draw_other(out: Plain, item: Item, dimensions: str) -> None:
         case Value():
             out.text(f"{item.title or item.name}: {figure(item, dimensions)}", "  ")
         case Schedule():
-            rows = [_cells(row, dimensions) for row in item.rows]
+            rows = [_cells(row, item.heads, dimensions) for row in item.rows]
             out.text()
             out.text(item.title)
             out.table(item.heads, rows, _FIGURES)
@@ -129,5 +129,10 @@ def _draw_other(out: Plain, item: Item, dimensions: str) -> None:
             out.text(f"note: {item.text}", "  ")
 
 
-def _cells(row: tuple[str | Value, ...], dimensions: str) -> list[str]:
-    return [cell if isinstance(cell, str) else figure(cell, dimensions) for cell in row]
+def _cells(row: tuple[str | Value, ...], heads: tuple[str, ...], dimensions: str) -> list[str]:
+    """Words, and figures; a length under a head that names feet stays in feet, to multiply with."""
+    found = []
+    for cell, head in zip(row, heads, strict=True):
+        wanted = "feet" if head.endswith(" ft") else dimensions
+        found.append(cell if isinstance(cell, str) else figure(cell, wanted))
+    return found

@@ -41,7 +41,7 @@ class TypstPen(Pen):
     def braced(self, rows: Sequence[tuple[str, str]], otherwise: str) -> str:
         listed = [f'display({then}) & quad "if " {condition}' for then, condition in rows]
         listed.append(f'display({otherwise}) & quad "otherwise"')
-        return f"cases({', '.join(listed)}) quad"
+        return f"cases({', '.join(listed)})"
 
     def fenced(self, inside: str) -> str:
         return f"lr(({inside}))"

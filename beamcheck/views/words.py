@@ -54,8 +54,9 @@ def figure(value: Value, dimensions: str = "feet") -> str:
     dimensions: "feet" or "metric", as the survey wants its lengths.
     """
     number = float(value.number)
-    if value.unit == "in" and dimensions == "metric":
-        return moved(number, dimensions) if value.name in MOVEMENTS else station(number, dimensions)
+    if value.unit in ("in", "ft") and dimensions == "metric":
+        inches = float(value.to("in"))
+        return moved(inches, dimensions) if value.name in MOVEMENTS else station(inches, dimensions)
     if value.unit == "in" and abs(number) >= _A_TAPE_READS_FEET and value.name not in _INCHES:
         return units.format_length(number)
     return quantity(number, value.unit)

@@ -73,7 +73,7 @@ def _browser(start) -> list[float]:
         field.dispatchEvent(new Event("input", { bubbles: true }));
         const what = { childList: true, subtree: true, characterData: true };
         await new Promise((done) => new MutationObserver((_, watch) => { watch.disconnect(); done(); })
-            .observe(document.getElementById("sheet"), what));
+            .observe(document.getElementById("live"), what));
         document.getElementById("sheet").getBoundingClientRect();
         return (performance.now() - begun) / 1000;
     }"""

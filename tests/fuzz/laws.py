@@ -45,10 +45,10 @@ def in_time(seconds: float) -> Iterator[None]:
         signal.signal(signal.SIGALRM, before)
 
 
-def survey_fault(data: bytes) -> tuple[str, str]:
+def survey_fault(data: bytes, longest: float = LONGEST) -> tuple[str, str]:
     """What came of a survey ("refused", "studied") and which law it broke; the second is empty if none."""
     try:
-        with in_time(LONGEST):
+        with in_time(longest):
             return _studied(data)
     except InputError as error:
         return "refused", _plain_faults(error)

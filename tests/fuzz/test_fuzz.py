@@ -20,13 +20,19 @@ from beamcheck.survey.documents import MOST_BYTES  # noqa: E402
 from beamcheck.survey.reader import read, read_text  # noqa: E402
 from beamcheck.units import Dimension  # noqa: E402
 
+PATIENCE = 120.0  # seconds: here only an endless loop counts, whatever else the machine is doing
 DEMO = (ROOT / "beamcheck" / "survey" / "demo.toml").read_bytes()
+
+
+def tried(data: bytes) -> tuple[str, str]:
+    """What came of a survey, and which law it broke."""
+    return survey_fault(data, PATIENCE)
 
 
 def test_four_hundred_spoilt_surveys_break_no_law() -> None:
     """Bytes that are no survey are refused fault by fault; what is one is studied without a false comfort."""
     mutator = Mutator(*bases(), seed=0)
-    found = [survey_fault(mutator.survey(number)) for number in range(400)]
+    found = [tried(mutator.survey(number)) for number in range(400)]
     assert [(number, law) for number, (_, law) in enumerate(found) if law] == []
     assert {outcome for outcome, _ in found} == {"refused", "studied"}
 
@@ -44,7 +50,7 @@ def test_the_laws_can_be_broken() -> None:
         assert unit_fault("1 in", Dimension.LENGTH, lambda *_, told=number: told)
     assert unit_fault("an inch", Dimension.LENGTH, lambda *_: 1.0)
     assert unit_fault("1 in", Dimension.LENGTH, lambda *_: 1 / 0)
-    assert survey_fault(DEMO) == ("studied", "")
+    assert tried(DEMO) == ("studied", "")
 
 
 LENGTHS = (
@@ -103,12 +109,12 @@ SPOILT = _spoilt()
 @pytest.mark.parametrize("how", SPOILT)
 def test_nested_garbage_and_odd_encodings_are_refused_with_faults(how: str) -> None:
     """Each of these is refused in time, with a fault that says where, what and what would do."""
-    assert survey_fault(SPOILT[how]) == ("refused", "")
+    assert tried(SPOILT[how]) == ("refused", "")
 
 
 def test_a_byte_order_mark_does_no_harm() -> None:
     """A file saved with a mark in front is the same survey."""
-    assert survey_fault(b"\xef\xbb\xbf" + DEMO) == ("studied", "")
+    assert tried(b"\xef\xbb\xbf" + DEMO) == ("studied", "")
 
 
 @pytest.mark.parametrize("size", [MOST_BYTES + 1, 10_000_000])
@@ -151,3 +157,24 @@ def test_a_file_that_may_not_be_read_is_a_fault(tmp_path: Path) -> None:
         pytest.skip("whoever runs this may read everything")
     with pytest.raises(InputError, match="cannot be read"):
         read(path)
+
+
+def test_more_girders_than_a_house_has_are_refused() -> None:
+    """Every girder is solved under every pattern, so their number is kept to what a house may have."""
+    girder = '[[girder]]\nname = "girder {}"\nmember = "6x8 unknown"\nsupports = "0 ft, 8 ft"\ndead_line = "9 plf"\n'
+    text = SMALL + "".join(girder.format(number) for number in range(11))
+    with pytest.raises(InputError, match="at most 10"):
+        read_text(text.encode())
+
+
+def test_of_very_many_faults_the_first_hundred_are_told() -> None:
+    """A file with thousands of faults is refused with a hundred of them and a word about the rest."""
+    with pytest.raises(InputError) as refused:
+        read_text(SMALL.replace("[wall]", "\n".join(f"colour_{n} = 1" for n in range(5000)) + "\n[wall]").encode())
+    assert len(refused.value.faults) == 101
+    assert "more than 100 things to mend" in str(refused.value)
+
+
+def test_a_number_of_thousands_of_digits_is_a_fault() -> None:
+    """A whole number too long to be one is refused as no survey, not as a fault of the program."""
+    assert tried(SMALL.replace('"10 ft"', "9" * 5000).encode()) == ("refused", "")

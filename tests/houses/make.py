@@ -1,6 +1,6 @@
-"""Write the reviewed text of the demonstration's summary anew:  python tests/houses/make.py
+"""Write the reviewed text of the demonstration's summary anew.
 
-A change that is meant gets a line in docs/changes.md, and the text is read through again.
+A change that is meant gets a line in docs/changes.md, and the text is read through again.  python tests/houses/make.py
 """
 
 from test_demo_summary import GOLDEN, summary

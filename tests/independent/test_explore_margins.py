@@ -21,6 +21,7 @@ HERE = Path(__file__).parent
 LONG = HERE / "explore" / "long_line.toml"
 PLAIN = HERE / "explore" / "plain_house.toml"
 HOUSES = HERE.parent / "houses"
+DEMO = HERE.parents[1] / "beamcheck" / "survey" / "demo.toml"
 LANES = 12
 BEAMS = ("3-ply 1-3/4x14 LVL 2.0E-2900F", "5-1/2x15 glulam 24F-V8", "6x14 Douglas Fir-Larch No.1", "W10x22",
          "2-ply 2x12 Southern Pine No.2")  # fmt: skip
@@ -57,14 +58,20 @@ def test_every_lane_is_the_study_of_its_figures(beam) -> None:
                 assert check.ratio[lane] <= 1e-9, (key, lane)
 
 
-@pytest.mark.parametrize("path", [LONG, PLAIN, HOUSES / "slab_house.toml"], ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [LONG, PLAIN, HOUSES / "slab_house.toml", DEMO], ids=lambda path: path.stem)
 def test_a_solved_flip_is_a_flip(path) -> None:
-    """Study anew with the one figure at its solved value: the link stands at 1.00, within 1e-6, by the check named."""
+    """Study anew with the one figure at its solved value: the link stands at 1.00, within 1e-6, by the check named.
+
+    A figure so far off may contradict a section beside the chain, so links of the chain are studied without those.
+    """
     likely = study(read(path))
+    chain = replace(likely.survey, temporary=None, signs=None, room=None, neighbours=(), holes=(), heavy=())
+    in_chain = {link.key for link in likely.links if link.in_chain}
     found = margins(likely)
     assert found.flips
     for flip in found.flips[:: max(1, len(found.flips) // 25)]:
-        anew = study(with_numbers(likely.survey, {flip.input.where: flip.at}))
+        survey = chain if flip.link in in_chain else likely.survey
+        anew = study(with_numbers(survey, {flip.input.where: flip.at}))
         link = next(link for link in anew.links if link.key == flip.link)
         assert link.governing is not None
         assert float(link.governing.ratio) == pytest.approx(1.0, abs=1e-6), flip

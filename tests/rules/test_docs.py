@@ -34,3 +34,15 @@ def test_the_top_level_is_as_agreed() -> None:
     top = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
     made = {"dist", "build", "mutants", "demo.toml", "demo.html"}
     assert top - made == {"README.md", "DEVELOPERS.md", "pyproject.toml", "beamcheck", "tables", "tests", "docs"}
+
+
+def test_the_readme_shows_what_the_demonstration_prints() -> None:
+    """The chain in README is the one that the demonstration prints, line by line."""
+    from beamcheck.study.chain import study
+    from beamcheck.survey.reader import read
+    from beamcheck.views.terminal import study_text
+
+    shown = re.search(r"```\n(-- The chain.*?)\n```", (ROOT / "README.md").read_text(encoding="utf-8"), re.DOTALL)
+    assert shown is not None
+    printed = study_text(study(read(ROOT / "beamcheck" / "survey" / "demo.toml")))
+    assert shown[1] in "\n".join(line.rstrip() for line in printed.splitlines())
