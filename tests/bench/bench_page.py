@@ -72,8 +72,11 @@ def _browser(start) -> list[float]:
         field.value = text;
         field.dispatchEvent(new Event("input", { bubbles: true }));
         const what = { childList: true, subtree: true, characterData: true };
-        await new Promise((done) => new MutationObserver((_, watch) => { watch.disconnect(); done(); })
-            .observe(document.getElementById("live"), what));
+        await new Promise((done, lost) => {
+            setTimeout(() => lost("no answer"), 10000);
+            new MutationObserver((_, watch) => { watch.disconnect(); done(); })
+                .observe(document.getElementById("live"), what);
+        });
         document.getElementById("sheet").getBoundingClientRect();
         return (performance.now() - begun) / 1000;
     }"""

@@ -248,6 +248,10 @@ def test_the_cautions_stand_on_top_in_every_state(page: Page) -> None:
         expect(page.locator("header.status")).to_contain_text("NOT FOR CONSTRUCTION")
         expect(page.locator("header.status")).to_be_in_viewport()
     assert page.locator("header.status").bounding_box()["y"] == 0
+    page.set_viewport_size(NARROW)
+    field(page, "post[2].member").scroll_into_view_if_needed()
+    expect(page.locator(".brief")).to_be_in_viewport()
+    expect(page.locator(".brief")).to_contain_text("decides nothing")
 
 
 def test_it_works_without_script(browser: Browser, address: str) -> None:

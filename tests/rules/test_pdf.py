@@ -36,9 +36,9 @@ print(hashlib.sha256(sheet_html(made).encode()).hexdigest(), hashlib.sha256(shee
 """
 
 
-@pytest.fixture(scope="module", params=[(name, paper) for name in sorted(SURVEYS) for paper in ("letter", "a4")])
+@pytest.fixture(scope="module", params=[*((name, "letter") for name in SURVEYS), ("demo", "a4"), ("one_span", "a4")])
 def printed(request):
-    """Each survey on each paper: its name, the PDF's bytes, and the lines of each page in reading order."""
+    """Each survey on paper: its name, the PDF's bytes, and the lines of each page in reading order."""
     name, paper = request.param
     data = pdf.sheet_pdf(study(read_text(SURVEYS[name])), paper)
     return name, data, [page.extract_text().splitlines() for page in PdfReader(BytesIO(data)).pages]
