@@ -34,7 +34,7 @@ from beamcheck.trace import Clause, Given, Trust, Value, ancestry
 FOLDER = Path(__file__).parent
 CLAUSES = {clause.key: clause for clause in clauses()}
 SLACK = 1e-9
-PLACES = re.compile(r"https?:|www\.|\.(com|org|net|io|edu)\b|github|scribd|repository|library", re.IGNORECASE)
+PLACES = re.compile(r"https?:|www\.|\.(com|org|net|io|edu)\b|github|repository|library", re.IGNORECASE)
 
 
 class Printed(NamedTuple):
