@@ -44,6 +44,7 @@ class PageServer(ThreadingHTTPServer):
 class _Handler(BaseHTTPRequestHandler):
     server: PageServer
     timeout = _SECONDS
+    disable_nagle_algorithm = True  # or the end of an answer waits for the browser to confirm its beginning
     default_request_version = "HTTP/1.0"
 
     def version_string(self) -> str:

@@ -24,7 +24,8 @@
 
   function restyle() {
     const rules = at("sheet-style").sheet;
-    for (const rule of rules.cssRules) if (rule instanceof CSSPageRule) rule.style.size = at("paper").value;
+    const paper = at("paper").value;
+    for (const rule of rules.cssRules) if (rule instanceof CSSPageRule && rule.style.size !== paper) rule.style.size = paper;
     const known = new Set(Array.from(rules.cssRules, (rule) => rule.selectorText));
     for (const pair of at("sheet").querySelectorAll(".pair")) {
       const chosen = `.pair[data-columns="${pair.dataset.columns}"]`;
