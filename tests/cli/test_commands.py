@@ -270,7 +270,26 @@ def test_tables_list_their_source() -> None:
     assert run("tables", "nds_2018/nothing").returncode == 2
 
 
-@pytest.mark.parametrize("command", ["", "beam", "post", "check", "why", "sheet", "new", "tables", "demo"])
+@pytest.mark.parametrize(
+    "command",
+    [
+        "",
+        "beam",
+        "post",
+        "check",
+        "why",
+        "sheet",
+        "new",
+        "tables",
+        "demo",
+        "ask",
+        "page",
+        "signs",
+        "options",
+        "compare",
+        "margins",
+    ],
+)
 def test_help_of_every_command(command: str) -> None:
     """Every command explains itself."""
     done = run(*filter(None, [command]), "--help")
