@@ -69,12 +69,7 @@ def beam(
     from beamcheck.units import Dimension
 
     def run() -> int:
-        typed = {
-            "D": ("--dead", dead),
-            "L": ("--live", live),
-            "Lr": ("--roof-live", roof_live),
-            "S": ("--snow", snow),
-        }
+        typed = _by_type(dead, live, roof_live, snow)
         sources = [line_source(option, text, name) for name, (option, text) in typed.items()]
         sources = [
             source for source in sources if source.load_type == "D" or (source.w is not None and source.w.number)
@@ -119,12 +114,7 @@ def post(
     from beamcheck.units import Dimension
 
     def run() -> int:
-        typed = {
-            "D": ("--dead", dead),
-            "L": ("--live", live),
-            "Lr": ("--roof-live", roof_live),
-            "S": ("--snow", snow),
-        }
+        typed = _by_type(dead, live, roof_live, snow)
         loads = {name: given(option, text, Dimension.FORCE) for name, (option, text) in typed.items()}
         asked = PostAsked(
             edition.value,
@@ -139,6 +129,11 @@ def post(
         return _show(post_sheet(read_member(member, "--member"), tall, present, asked))
 
     guard(run)
+
+
+def _by_type(dead: str, live: str, roof_live: str, snow: str) -> dict[str, tuple[str, str]]:
+    """What was typed, with its option, by load type."""
+    return {"D": ("--dead", dead), "L": ("--live", live), "Lr": ("--roof-live", roof_live), "S": ("--snow", snow)}
 
 
 def _show(part: "Sheet") -> int:

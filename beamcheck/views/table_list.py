@@ -1,15 +1,14 @@
 """List the tables, or one table with its provenance."""
 
-from rich.console import Console
 from rich.table import Table
 
 from beamcheck import tables
-from beamcheck.views.plain import WIDTH
+from beamcheck.views.console import console
 
 
 def show(name: str) -> None:
     """All tables by name and title; or one: its provenance and its rows. Raises TableError for no such table."""
-    out = Console(width=WIDTH, highlight=False, color_system=None, markup=False, emoji=False)
+    out = console()
     if not name:
         listing = Table(box=None, padding=(0, 1))
         for head in ("table", "what", "document", "rows"):

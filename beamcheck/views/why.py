@@ -1,19 +1,13 @@
 """Open one number: formula, inputs, their origins, down to the tape measure."""
 
-from rich.console import Console
 from rich.tree import Tree
 
 from beamcheck.study.find import Found
 from beamcheck.survey.model import Word
 from beamcheck.trace import Check, Computed, Given, Looked, Missing, Refer, Solved, Taken, Value
+from beamcheck.views.console import console
 from beamcheck.views.formula import line
-from beamcheck.views.plain import WIDTH
 from beamcheck.views.words import SHORT_CAUTION, figure, ratio, solved, under
-
-
-def console() -> Console:
-    """A console of fixed width without colour, so that the same study prints the same bytes anywhere."""
-    return Console(width=WIDTH, highlight=False, color_system=None, markup=False, emoji=False)
 
 
 def explain(found: Found, dimensions: str = "feet") -> None:
