@@ -8,7 +8,7 @@ import typer
 from beamcheck.cli.app import OVER, WITHIN, app, guard
 
 if TYPE_CHECKING:
-    from beamcheck.trace import Sheet
+    from beamcheck.trace import Note, Sheet
 
 
 class Position(StrEnum):
@@ -56,8 +56,12 @@ def beam(
         typer.Option(help='Length over which nothing holds the top edge, or "held". Left out: the whole span.'),
     ] = "",
     bearing: Annotated[str, typer.Option(help="Length of beam on each post.")] = "",
-    position: Annotated[Position, typer.Option(help="Under the joists, or within their depth.")] = Position.FLUSH,
-    edition: Annotated[Edition, typer.Option(help="Edition of ASCE 7 that the snow belongs to.")] = Edition.ASCE_7_16,
+    position: Annotated[
+        Position | None, typer.Option(help="Under the joists, or within their depth. Left out: flush.")
+    ] = None,
+    edition: Annotated[
+        Edition | None, typer.Option(help="Edition of ASCE 7 that the snow belongs to. Left out: ASCE 7-16.")
+    ] = None,
     wet: Annotated[bool, typer.Option("--wet", help="Wet in use.")] = False,
     share: Annotated[bool, typer.Option("--share", help="Count load sharing among three or more plies.")] = False,
 ) -> None:
@@ -65,7 +69,7 @@ def beam(
     from beamcheck.catalogue.reading import read_member
     from beamcheck.checks.wood import Conditions
     from beamcheck.study.one_beam import BeamAsked, beam_sheet
-    from beamcheck.study.options import given, line_source, point_source
+    from beamcheck.study.options import StandIns, given, line_source, point_source
     from beamcheck.units import Dimension
 
     def run() -> int:
@@ -77,14 +81,17 @@ def beam(
         sources += [point_source(text, number) for number, text in enumerate(point or [], 1)]
         length = given("--span", span, Dimension.LENGTH, least=12.0, most=720.0)
         free = given("--unbraced", unbraced, Dimension.LENGTH, least=1.0) if unbraced not in ("", "held") else length
+        stand_ins = StandIns()
+        if not unbraced:
+            stand_ins.word("--unbraced", "", "top_edge")
         asked = BeamAsked(
-            edition.value,
+            stand_ins.word("--edition", edition, "loads_edition"),
             None if unbraced == "held" else free,
             given("--bearing", bearing, Dimension.LENGTH, least=0.25, most=48.0) if bearing else None,
-            position.value,
-            Conditions("wet" if wet else "dry", "plies" if share else "no"),
+            stand_ins.word("--position", position, "girder_position"),
+            Conditions("wet" if wet else stand_ins.word("--wet", None, "moisture"), "plies" if share else "no"),
         )
-        return _show(beam_sheet(read_member(member, "--member"), length, tuple(sources), asked))
+        return _show(beam_sheet(read_member(member, "--member"), length, tuple(sources), asked), stand_ins.notes)
 
     guard(run)
 
@@ -100,33 +107,40 @@ def post(
     eccentricity: Annotated[
         str, typer.Option(help="How far off its centre the load sits. Left out: a sixth of its side.")
     ] = "",
-    held: Annotated[Held, typer.Option(help="Free-standing, or held by a wall along the beam.")] = Held.FREE,
-    fastening: Annotated[Fastening, typer.Option(help="How plies are joined.")] = Fastening.NOT_FASTENED,
-    plate: Annotated[str, typer.Option(help="Species of the plate under it.")] = "Spruce-Pine-Fir (South)",
-    edition: Annotated[Edition, typer.Option(help="Edition of ASCE 7 that the snow belongs to.")] = Edition.ASCE_7_16,
+    held: Annotated[
+        Held | None, typer.Option(help="Free-standing, or held by a wall along the beam. Left out: free.")
+    ] = None,
+    fastening: Annotated[Fastening | None, typer.Option(help="How plies are joined. Left out: not fastened.")] = None,
+    plate: Annotated[str, typer.Option(help="Species of the plate under it. Left out: the weakest.")] = "",
+    edition: Annotated[
+        Edition | None, typer.Option(help="Edition of ASCE 7 that the snow belongs to. Left out: ASCE 7-16.")
+    ] = None,
     wet: Annotated[bool, typer.Option("--wet", help="Wet in use.")] = False,
 ) -> None:
     """Enter a post and its load, see utilisations."""
     from beamcheck.catalogue.reading import read_member
     from beamcheck.checks.wood import Conditions
     from beamcheck.study.one_post import PostAsked, post_sheet
-    from beamcheck.study.options import given
+    from beamcheck.study.options import StandIns, given
     from beamcheck.units import Dimension
 
     def run() -> int:
         typed = _by_type(dead, live, roof_live, snow)
         loads = {name: given(option, text, Dimension.FORCE) for name, (option, text) in typed.items()}
+        stand_ins = StandIns()
+        if not eccentricity:
+            stand_ins.word("--eccentricity", None, "post_eccentricity")
         asked = PostAsked(
-            edition.value,
-            held.value,
-            fastening.value,
+            stand_ins.word("--edition", edition, "loads_edition"),
+            stand_ins.word("--held", held, "post_held"),
+            stand_ins.word("--fastening", fastening, "post_fastening"),
             given("--eccentricity", eccentricity, Dimension.LENGTH) if eccentricity else None,
-            plate,
-            Conditions("wet" if wet else "dry"),
+            stand_ins.word("--plate", plate, "plate_species"),
+            Conditions("wet" if wet else stand_ins.word("--wet", None, "moisture")),
         )
         tall = given("--height", height, Dimension.LENGTH, least=6.0, most=480.0)
         present = {name: load for name, load in loads.items() if name == "D" or load.number}
-        return _show(post_sheet(read_member(member, "--member"), tall, present, asked))
+        return _show(post_sheet(read_member(member, "--member"), tall, present, asked), stand_ins.notes)
 
     guard(run)
 
@@ -136,10 +150,10 @@ def _by_type(dead: str, live: str, roof_live: str, snow: str) -> dict[str, tuple
     return {"D": ("--dead", dead), "L": ("--live", live), "Lr": ("--roof-live", roof_live), "S": ("--snow", snow)}
 
 
-def _show(part: "Sheet") -> int:
-    from beamcheck.trace import Check, items
+def _show(part: "Sheet", assumed: "tuple[Note, ...]") -> int:
+    from beamcheck.trace import Check, Sheet, items
     from beamcheck.views.terminal import part_text
 
-    print(part_text(part))
+    print(part_text(Sheet(part.key, part.title, (*part.items, *assumed))))
     checks = [item for item in items(part) if isinstance(item, Check)]
     return OVER if any(check.word == "over" for check in checks) else WITHIN

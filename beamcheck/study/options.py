@@ -2,8 +2,9 @@
 
 from beamcheck import units
 from beamcheck.errors import Fault, InputError
+from beamcheck.tables import lookup
 from beamcheck.takedown.sources import LOAD_WORDS, Source
-from beamcheck.trace import Given, Trust, Value
+from beamcheck.trace import Given, Note, Trust, Value
 from beamcheck.units import Dimension
 
 _POINT = 'write it as "3,200 lb dead at 5 ft"; the load may be dead, live, roof live or snow'
@@ -48,3 +49,27 @@ def line_source(option: str, text: str, load_type: str) -> Source:
         load_type,
         w=given(option, text, Dimension.LINE_LOAD, most=1e5),
     )
+
+
+class StandIns:
+    """What stands in for options that were left out, from the register of cautious defaults; ``notes`` tells each."""
+
+    __slots__ = ("_notes",)
+
+    def __init__(self) -> None:
+        self._notes: list[Note] = []
+
+    def word(self, option: str, typed: str | None, item: str) -> str:
+        """The word typed, or the register's, which is then told as assumed."""
+        if typed:
+            return str(typed)
+        row = lookup("practice/defaults", item=item)
+        value, lean, flips = row.text("value"), row.text("lean"), row.text("flips")
+        told = f"ASSUMED: {option} was left out; {value} stands in, {lean}."
+        self._notes.append(Note(f"{told} What would change it: {flips}."))
+        return value
+
+    @property
+    def notes(self) -> tuple[Note, ...]:
+        """One for each option left out, in the order in which they were asked for."""
+        return tuple(self._notes)

@@ -295,3 +295,20 @@ def test_help_of_every_command(command: str) -> None:
     done = run(*filter(None, [command]), "--help")
     assert done.returncode == 0
     assert "Usage" in done.stdout
+
+
+@pytest.mark.parametrize(
+    ("command", "options"),
+    [
+        (BEAM, ("--unbraced", "--edition", "--position", "--wet")),
+        (POST, ("--eccentricity", "--edition", "--held", "--fastening", "--plate", "--wet")),
+    ],
+    ids=["beam", "post"],
+)
+def test_what_stands_in_for_an_option_left_out_is_told(command, options) -> None:
+    """Each option left out is told as assumed, with what would change it; one that is given is not."""
+    told = re.sub(r"\s+", " ", run(*command).stdout)
+    for option in options:
+        assert f"ASSUMED: {option} was left out;" in told, option
+    given = re.sub(r"\s+", " ", run(*command, "--edition", "ASCE 7-22").stdout)
+    assert "--edition was left out" not in given
