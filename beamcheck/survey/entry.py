@@ -5,6 +5,7 @@ from typing import NamedTuple
 from beamcheck.units import Dimension, base_unit
 
 ANY_NUMBER = -1e12
+MOST_ITEMS = 60
 LENGTH, AREA_LOAD, FORCE, LINE = Dimension.LENGTH, Dimension.AREA_LOAD, Dimension.FORCE, Dimension.LINE_LOAD
 
 
@@ -59,4 +60,4 @@ class Section(NamedTuple):
     fields: tuple[Field, ...]
     repeated: bool = False
     optional: bool = False
-    most: int = 60
+    most: int = MOST_ITEMS

@@ -10,8 +10,8 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import NamedTuple
 
+from beamcheck.survey.entry import MOST_ITEMS
 from beamcheck.survey.fields import SECTIONS, Field, Section
-from beamcheck.survey.reader import MOST_ITEMS
 
 LEFT_OUT, UNKNOWN, YES, NO = "", "unknown", "yes", "no"
 PARTS = "parts?"

@@ -8,8 +8,9 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from beamcheck.survey.entry import MOST_ITEMS
 from beamcheck.survey.fields import SECTIONS
-from beamcheck.survey.reader import MOST_ITEMS, VARIANT
+from beamcheck.survey.reader import VARIANT
 from beamcheck.views.page.form import BadForm
 
 _DO = re.compile(r"(?P<act>add|remove|clear) (?P<section>[a-z_]+)(?:\[(?P<number>[1-9][0-9]?)\])?")

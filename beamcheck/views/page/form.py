@@ -10,8 +10,9 @@ from collections import Counter
 from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
+from beamcheck.survey.entry import MOST_ITEMS
 from beamcheck.survey.fields import SECTIONS, Field, Section
-from beamcheck.survey.reader import MOST_ITEMS, VARIANT, from_document
+from beamcheck.survey.reader import VARIANT, from_document
 from beamcheck.survey.writer import Entries, Entry, Table, tidied
 
 PARTS = ("value", "trust", "note", "low", "high")
