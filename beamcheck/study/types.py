@@ -64,6 +64,11 @@ class Study:
         return max(found, key=lambda check: float(check.ratio)) if found else None
 
     @property
+    def over_beside(self) -> tuple[Link, ...]:
+        """Links beside the chain that are over: the governing check is none of theirs, the study's word may be."""
+        return tuple(link for link in self.links if not link.in_chain and link.word == "over")
+
+    @property
     def settled(self) -> str:
         """The worst word of the chain: not shown, over, close or within."""
         words = {link.word for link in self.links}

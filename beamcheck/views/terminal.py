@@ -56,6 +56,9 @@ def _result(out: Plain, study: "Study") -> None:
         return
     worked = f"{governing.title} ({governing.key}), utilisation {ratio(governing)}, {governing.word}"
     out.text(f"{told}The hardest-working link: {worked}.")
+    beside = [f"{link.title}, {ratio(link.governing)}" for link in study.over_beside if link.governing is not None]
+    if beside:
+        out.text(f"Over beside the chain: {'; '.join(beside)}.")
 
 
 def _chain(out: Plain, study: "Study") -> None:
