@@ -1,7 +1,30 @@
 """What holds for every test."""
 
+import os
 import signal
+import tempfile
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
 
 # started in the background a run ignores Ctrl-C, and so would the commands whose answer to Ctrl-C is tested
 if signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
     signal.signal(signal.SIGINT, signal.default_int_handler)
+
+NOBODY = 65534
+
+
+@pytest.fixture
+def ordinary_user() -> Iterator[Path]:
+    """A folder of one's own, and no more rights than an ordinary user has, though root may run the test."""
+    with tempfile.TemporaryDirectory() as name:
+        rooted = os.geteuid() == 0 if hasattr(os, "geteuid") else False
+        if rooted:
+            os.chown(name, NOBODY, NOBODY)
+            os.seteuid(NOBODY)
+        try:
+            yield Path(name)
+        finally:
+            if rooted:
+                os.seteuid(0)

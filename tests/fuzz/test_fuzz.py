@@ -1,6 +1,5 @@
 """A short run of the fuzzer, always the same one: the full numbers are those of ``python tests/fuzz/run.py``."""
 
-import os
 import random
 import sys
 from pathlib import Path
@@ -148,13 +147,11 @@ def test_links_to_a_survey_are_followed_and_broken_or_circular_ones_are_faults(t
             read(path)
 
 
-def test_a_file_that_may_not_be_read_is_a_fault(tmp_path: Path) -> None:
+def test_a_file_that_may_not_be_read_is_a_fault(ordinary_user: Path) -> None:
     """A survey without leave to read it is refused by name."""
-    path = tmp_path / "locked.toml"
+    path = ordinary_user / "locked.toml"
     path.write_bytes(DEMO)
     path.chmod(0)
-    if os.access(path, os.R_OK):
-        pytest.skip("whoever runs this may read everything")
     with pytest.raises(InputError, match="cannot be read"):
         read(path)
 
