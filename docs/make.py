@@ -113,7 +113,7 @@ def _help(command: str) -> str:
     arguments = [sys.executable, "-m", "beamcheck", *filter(None, [command]), "--help"]
     env = {**os.environ, "COLUMNS": "100", "TERMINAL_WIDTH": "100", "NO_COLOR": "1"}
     done = subprocess.run(arguments, capture_output=True, text=True, check=True, env=env)
-    return done.stdout.replace("python -m beamcheck", "bearline").strip()
+    return done.stdout.strip()
 
 
 def _cells(row: Row, *columns: str) -> str:

@@ -36,7 +36,7 @@ app.registered_commands.sort(
 def main() -> None:
     """Entry point of ``bearline``."""
     gc.set_threshold(_YOUNG)
-    app()
+    app(prog_name="bearline")
 
 
 _YOUNG = 50_000  # a start makes many objects that live to the end: looking through them costs a tenth of a check

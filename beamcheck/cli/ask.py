@@ -10,17 +10,21 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from beamcheck.cli.app import BAD_INPUT, STOPPED, WITHIN, app, guard
+from beamcheck.cli.examples import examples
 from beamcheck.errors import Fault, InputError
 
 if TYPE_CHECKING:
     from beamcheck.views.interview import Draft, Voice
 
 
-@app.command()
+@app.command(epilog=examples("ask"))
 def ask(
     survey: Annotated[Path, typer.Argument(help="The survey file to write; a draft of it is gone on with.")],
 ) -> None:
-    """Ask for a survey, one question at a time; answers are kept as a draft until all is there."""
+    """Ask for a survey, one question at a time.
+
+    Answers are kept as a draft until all is there.
+    """
 
     def run() -> int:
         from beamcheck.views.interview import Draft, Ended, interview, survey_beside

@@ -7,6 +7,7 @@ import typer
 
 from beamcheck.cli.app import OVER, WITHIN, app, guard
 from beamcheck.cli.bar import Bar
+from beamcheck.cli.examples import examples
 from beamcheck.errors import Fault, InputError
 
 if TYPE_CHECKING:
@@ -15,11 +16,14 @@ if TYPE_CHECKING:
 _MOST_SIDES = 6
 
 
-@app.command()
+@app.command(epilog=examples("options"))
 def options(
     survey: Annotated[Path, typer.Argument(help="The survey file; its section [options] sets the limits.")],
 ) -> None:
-    """Try the yard's beams in place of the survey's: which stay within the limits, and what stops the others."""
+    """Try the yard's beams in place of the survey's.
+
+    Which of them stay within the limits, and what stops the others.
+    """
 
     def run() -> int:
         from beamcheck.explore.options import options as tried
@@ -38,11 +42,14 @@ def options(
     guard(run)
 
 
-@app.command()
+@app.command(epilog=examples("compare"))
 def compare(
     surveys: Annotated[list[Path], typer.Argument(help="Survey files; each [[variant]] in one is a side of its own.")],
 ) -> None:
-    """Put surveys, and the variants inside them, side by side, with their differences marked."""
+    """Put surveys, and the variants inside them, side by side.
+
+    What differs is marked.
+    """
 
     def run() -> int:
         from beamcheck.explore.compare import compared
@@ -59,13 +66,16 @@ def compare(
     guard(run)
 
 
-@app.command()
+@app.command(epilog=examples("margins"))
 def margins(
     survey: Annotated[Path, typer.Argument(help="The survey file.")],
     samples: Annotated[int, typer.Option(min=0, max=10_000_000, help="Draws for the chances; 0: none.")] = 100_000,
     seed: Annotated[int, typer.Option(min=0, help="The same seed draws the same figures.")] = 20_260_314,
 ) -> None:
-    """How near each figure comes to tipping a result, and how likely that is."""
+    """How near each figure comes to tipping a result.
+
+    And how likely that is, by drawing every figure within its spread.
+    """
 
     def run() -> int:
         from beamcheck.cli.survey import read_study

@@ -6,14 +6,18 @@ from typing import Annotated
 import typer
 
 from beamcheck.cli.app import WITHIN, app, guard
+from beamcheck.cli.examples import examples
 
 
-@app.command()
+@app.command(epilog=examples("page"))
 def page(
     survey: Annotated[Path, typer.Argument(help="The survey file to begin with; it is never written.")],
     browser: Annotated[bool, typer.Option("--open/--no-open", help="Open it in your browser.")] = True,
 ) -> None:
-    """Fill in a survey in your browser and see the summary change; this machine only, nothing leaves it."""
+    """Fill in a survey in your browser and see the summary change.
+
+    It is served to this machine only, and nothing leaves it.
+    """
 
     def run() -> int:
         import webbrowser

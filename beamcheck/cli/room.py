@@ -6,6 +6,7 @@ from typing import Annotated
 import typer
 
 from beamcheck.cli.app import WITHIN, app, guard
+from beamcheck.cli.examples import examples
 from beamcheck.errors import Fault, InputError
 
 _QUESTIONS = """\
@@ -16,11 +17,14 @@ add the section and answer what you have looked at; bearline new FILE writes all
   beam_ends_in_it = "unknown\""""
 
 
-@app.command()
+@app.command(epilog=examples("signs"))
 def signs(
     survey: Annotated[Path, typer.Argument(help="A survey with a section [signs]; the rest may be unfinished.")],
 ) -> None:
-    """Weigh the signs of whether the wall bears: treat it as bearing, or have it confirmed."""
+    """Weigh the signs of whether the wall bears.
+
+    The answer is to treat it as bearing, or to have it confirmed; never that it does not bear.
+    """
 
     def run() -> int:
         from beamcheck.study.signs import signs_sheet

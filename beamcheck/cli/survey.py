@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from beamcheck.cli.app import OVER, WITHIN, app, guard
+from beamcheck.cli.examples import examples
 from beamcheck.errors import InputError
 
 if TYPE_CHECKING:
@@ -20,13 +21,13 @@ class Paper(StrEnum):
     A4 = "a4"
 
 
-@app.command()
+@app.command(epilog=examples("check"))
 def check(
     survey: Annotated[Path, typer.Argument(help="The survey file.")],
     as_json: Annotated[bool, typer.Option("--json", help="Print the whole tree as data.")] = False,
     keys: Annotated[bool, typer.Option("--keys", help="List every key that  bearline why  opens.")] = False,
 ) -> None:
-    """Check the whole chain of a survey, from the roof to what each post comes down on."""
+    """Check the whole chain, from the roof to the ground."""
 
     def run() -> int:
         study = read_study(survey)
@@ -49,12 +50,15 @@ def check(
     guard(run)
 
 
-@app.command()
+@app.command(epilog=examples("why"))
 def why(
     survey: Annotated[Path, typer.Argument(help="The survey file.")],
     key: Annotated[str, typer.Argument(help="What to open, such as beam.bending_sagging or wall.clear_opening.")],
 ) -> None:
-    """Open one number: formula, inputs, their origins, down to the tape measure."""
+    """Open one number, down to the tape measure.
+
+    Its formula, its inputs, and where each of them comes from.
+    """
 
     def run() -> int:
         from beamcheck.study.find import find
@@ -67,7 +71,7 @@ def why(
     guard(run)
 
 
-@app.command()
+@app.command(epilog=examples("sheet"))
 def sheet(
     survey: Annotated[Path, typer.Argument(help="The survey file.")],
     output: Annotated[Path, typer.Option("-o", "--output", help="The file to write: .html or .pdf.")],
@@ -85,7 +89,7 @@ def sheet(
     guard(run)
 
 
-@app.command()
+@app.command(epilog=examples("new"))
 def new(survey: Annotated[Path, typer.Argument(help="The survey file to write.")]) -> None:
     """Write a commented survey to fill in."""
 
@@ -100,7 +104,7 @@ def new(survey: Annotated[Path, typer.Argument(help="The survey file to write.")
     guard(run)
 
 
-@app.command()
+@app.command(epilog=examples("tables"))
 def tables(
     name: Annotated[str, typer.Argument(help="A table, such as nds_2018/sawn_4a; left out: all of them.")] = "",
 ) -> None:
@@ -115,9 +119,9 @@ def tables(
     guard(run)
 
 
-@app.command()
+@app.command(epilog=examples("demo"))
 def demo(folder: Annotated[Path, typer.Argument(help="Where to write it.")] = Path()) -> None:
-    """Write the demonstration survey, check it, and write the summary beside it."""
+    """Write the demonstration survey and its summary, and check it."""
 
     def run() -> int:
         from importlib.resources import files as resources

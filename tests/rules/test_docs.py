@@ -29,6 +29,29 @@ def test_links_lead_somewhere(page: Path) -> None:
             assert (page.parent / target).exists(), target
 
 
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.relative_to(ROOT).as_posix())
+def test_links_to_a_heading_find_it(page: Path) -> None:
+    """A link with an anchor leads to a heading of that name, on its own page or another."""
+    for target, anchor in re.findall(r"\]\(([^)#:]*)#([^)]+)\)", page.read_text(encoding="utf-8")):
+        text = (page.parent / target if target else page).read_text(encoding="utf-8")
+        headings = re.findall(r"^#+ (.+)$", text, re.MULTILINE)
+        assert anchor in {re.sub(r"[^\w\- ]", "", heading.lower()).replace(" ", "-") for heading in headings}, anchor
+
+
+def test_every_page_of_the_docs_can_be_reached() -> None:
+    """Following links from README leads to every page there is."""
+    seen, waiting = set(), [ROOT / "README.md", ROOT / "DEVELOPERS.md"]
+    while waiting:
+        page = waiting.pop().resolve()
+        if page in seen or page.suffix != ".md":
+            continue
+        seen.add(page)
+        targets = re.findall(r"\]\(([^)#:]+)", page.read_text(encoding="utf-8"))
+        found = [page.parent / target for target in targets]
+        waiting += [path / "README.md" if path.is_dir() else path for path in found if path.exists()]
+    assert {path.resolve() for path in PAGES} - seen == set()
+
+
 def test_the_top_level_is_as_agreed() -> None:
     """The top level holds just these, dot-files beside them."""
     top = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}

@@ -2,6 +2,8 @@
 
 import subprocess
 import sys
+from importlib.resources import files
+from pathlib import Path
 
 import pytest
 
@@ -30,14 +32,40 @@ print("loaded:", *sorted({name.partition(".")[0] for name in sys.modules}))
 """
 
 
-@pytest.mark.parametrize("command", [BEAM, POST, ["--version"], ["check", "DEMO"]], ids=lambda command: command[0])
-def test_the_fast_path_stays_light(command, tmp_path) -> None:
-    """None of the heavy libraries is loaded by beam, post, --version and check."""
-    from importlib.resources import files
+# modules of ours and modules in all that a start may import: a little above what it takes, so that growth is seen
+BUDGETS = (
+    (["--version"], 15, 165),
+    (BEAM, 65, 220),
+    (POST, 65, 220),
+    (["check", "DEMO"], 130, 295),
+    (["options", "DEMO"], 110, 375),
+)
 
-    demo = tmp_path / "demo.toml"
-    demo.write_bytes((files("beamcheck.survey") / "demo.toml").read_bytes())
-    arguments = [str(demo) if part == "DEMO" else part for part in command]
+
+@pytest.fixture
+def demo(tmp_path: Path) -> str:
+    """The demonstration survey in a file."""
+    path = tmp_path / "demo.toml"
+    path.write_bytes((files("beamcheck.survey") / "demo.toml").read_bytes())
+    return str(path)
+
+
+@pytest.mark.parametrize(("command", "own", "every"), BUDGETS, ids=[command[0] for command, *_ in BUDGETS])
+def test_a_start_imports_no_more_than_its_budget(command, own, every, demo) -> None:
+    """What ``python -X importtime`` lists of a command is few enough, ours and others'."""
+    arguments = [demo if part == "DEMO" else part for part in command]
+    timed = [sys.executable, "-X", "importtime", "-m", "beamcheck", *arguments]
+    listed = subprocess.run(timed, capture_output=True, text=True, check=False).stderr
+    names = {line.rpartition("|")[2].strip() for line in listed.splitlines() if line.startswith("import time:")}
+    ours = {name for name in names if name.partition(".")[0] == "beamcheck"}
+    assert 5 < len(ours) <= own, sorted(ours)
+    assert len(ours) < len(names) <= every, len(names)
+
+
+@pytest.mark.parametrize("command", [BEAM, POST, ["--version"], ["check", "DEMO"]], ids=lambda command: command[0])
+def test_the_fast_path_stays_light(command, demo) -> None:
+    """None of the heavy libraries is loaded by beam, post, --version and check."""
+    arguments = [demo if part == "DEMO" else part for part in command]
     done = subprocess.run([sys.executable, "-c", PROGRAM, *arguments], capture_output=True, text=True, check=True)
     loaded = set(done.stdout.rpartition("loaded:")[2].split())
     assert "beamcheck" in loaded
