@@ -4,7 +4,7 @@ from functools import cache
 
 from beamcheck import tables
 from beamcheck.catalogue.members import Kind, Member
-from beamcheck.catalogue.wording import Graded, Wording, assembled, density, nearest, plain, remarks
+from beamcheck.catalogue.wording import Graded, Wording, assembled, density, nearest, plain, remarks, shrinkage
 from beamcheck.errors import TableError
 from beamcheck.tables import Row
 from beamcheck.trace import Value, looked, taken
@@ -25,7 +25,10 @@ def read_sawn(wording: Wording) -> Member:
         graded = _timber(wording, abs(float(d.number) - float(b.number)))
     else:
         graded = _dimension(wording, nominal_b, nominal_d)
-    return assembled(wording, size, b, d, graded._replace(remarks=stand_in + graded.remarks))
+    if stand_in:  # the weakest wood does not shrink most
+        figures = graded.figures | {"S_T": shrinkage("unknown")}
+        graded = graded._replace(figures=figures, remarks=stand_in + graded.remarks)
+    return assembled(wording, size, b, d, graded)
 
 
 def _size(wording: Wording) -> tuple[str, Value, Value, int, int]:
@@ -67,7 +70,8 @@ def _known_grade(wording: Wording, nominal_b: int) -> tuple[Wording, tuple[str, 
 def _dimension(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
     row = _dimension_row(wording, nominal_d)
     species, grade = row.text("species"), row.text("grade")
-    figures = {name: looked(row, name) for name in _FIGURES} | _size_factors(wording, row, nominal_b, nominal_d)
+    figures = {name: looked(row, name) for name in _FIGURES} | {"S_T": shrinkage(species)}
+    figures |= _size_factors(wording, row, nominal_b, nominal_d)
     return Graded(Kind.DIMENSION, f"{species} {grade}", figures, density(species), "dimension", remarks(row))
 
 
@@ -84,15 +88,16 @@ def _dimension_row(wording: Wording, nominal_d: int) -> Row:
 
 def _timber(wording: Wording, wider_by: float) -> Graded:
     shape = "Beams & Stringers" if wider_by > _SQUARISH else "Posts & Timbers"
-    rows = tables.load("nds_2018/timber_4d").rows
-    fitting = [row for row in rows if row.text("size_class") in (shape, "5x5 and larger")]
-    row = next((row for row in _of_grade(plain(wording.grade), ("nds_2018/timber_4d",)) if row in fitting), None)
+    fitting = (shape, "5x5 and larger")
+    rows = _of_grade(plain(wording.grade), ("nds_2018/timber_4d",))
+    row = next((row for row in rows if row.text("size_class") in fitting), None)
     if row is None:
-        choices = [f"{row.text('species')} {row.text('grade')}" for row in fitting]
+        every = (row for row in tables.load("nds_2018/timber_4d").rows if row.text("size_class") in fitting)
+        choices = [f"{row.text('species')} {row.text('grade')}" for row in every]
         raise wording.fault(f"{wording.grade!r} is not in nds_2018/timber_4d", nearest(wording.grade, choices))
     species = row.text("species")
     none = taken("C_F", 1.0, "no size factor on compression of timbers", "NDS Supplement 2018, Table 4D")
-    figures = {name: looked(row, name) for name in _FIGURES} | {"C_F_c": none}
+    figures = {name: looked(row, name) for name in _FIGURES} | {"C_F_c": none, "S_T": shrinkage(species)}
     if row.text("size_class") == "Beams & Stringers":
         grade = row.text("grade").removeprefix("Dense ").partition(" (")[0]
         figures["C_fu_y"] = looked(tables.lookup("nds_2018/flat_use_4d", grade=grade), "C_fu_F_b", "C_fu")
