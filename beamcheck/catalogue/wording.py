@@ -1,6 +1,8 @@
 """The parts of a member's trade text: plies, size and grade, before any table is looked at."""
 
 import re
+from collections.abc import Iterable
+from functools import cache
 from typing import NamedTuple
 
 from beamcheck import tables, units
@@ -9,10 +11,10 @@ from beamcheck.errors import Fault, InputError
 from beamcheck.tables import Row
 from beamcheck.trace import Given, Trust, Value, looked, taken
 
-_NUMBER = r"\d+(?:\.\d+|[- ]\d+/\d+|/\d+)?"
+NUMBER = r"\d+(?:\.\d+|[- ]\d+/\d+|/\d+)?"
 _MEMBER = re.compile(
     rf"(?:(?P<plies>\d+)[- ]?ply\s+)?(?P<full>full\s+|rough\s+)?"
-    rf"(?P<b>{_NUMBER})\s*(?:in\s*)?[x×]\s*(?P<d>{_NUMBER})(?:\s*in\b)?\s+(?P<grade>\S.*)",
+    rf"(?P<b>{NUMBER})\s*(?:in\s*)?[x×]\s*(?P<d>{NUMBER})(?:\s*in\b)?\s+(?P<grade>\S.*)",
     re.IGNORECASE,
 )
 EXAMPLE = 'write it as "3-ply 2x12 Douglas Fir-Larch No.2", "2-ply 1-3/4x14 LVL 2.0E-2900F", "6x6 Hem-Fir No.1"'
@@ -96,10 +98,20 @@ def plain(text: str) -> str:
 
 def density(material: str) -> Value:
     """Weight per cubic foot of a species or product; the heaviest of the table where it has no row of its own."""
+    return looked(_density_row(material), "density", "gamma")
+
+
+@cache
+def _density_row(material: str) -> Row:
     rows = tables.load("practice/densities").rows
-    wood = [row for row in rows if row.has("G")]
     row = next((row for row in rows if row.text("material") == material), None)
-    return looked(row or max(wood, key=lambda candidate: candidate.number("density")), "density", "gamma")
+    wood = (row for row in rows if row.has("G"))
+    return row or max(wood, key=lambda candidate: candidate.number("density"))
+
+
+def shrinkage(species: str) -> Value:
+    """Tangential shrinkage, green to ovendry, of the wood of a sawn species group that shrinks most."""
+    return looked(tables.lookup("wood_handbook_2010/shrinkage", species=species), "S_T")
 
 
 def remarks(row: Row) -> tuple[str, ...]:
@@ -108,12 +120,14 @@ def remarks(row: Row) -> tuple[str, ...]:
     return (f"{row.source}, {row.label}: {note}.",) if note else ()
 
 
-def nearest(written: str, choices: list[str] | tuple[str, ...]) -> str:
-    """The cure for a name that no table has: the nearest that one has."""
+def nearest(
+    written: str, choices: Iterable[str], *, example: str = EXAMPLE, listed: str = "bearline tables"
+) -> str:
+    """The cure for a name that no table has: the nearest that one has, and the command that lists them."""
     from difflib import get_close_matches
 
     lowered = {choice.lower(): choice for choice in choices}
     close = get_close_matches(written.lower(), lowered, n=3, cutoff=0.4)
     if not close:
-        return EXAMPLE
-    return f"nearest: {', '.join(repr(lowered[name]) for name in close)}; list them with  bearline tables"
+        return example
+    return f"nearest: {', '.join(repr(lowered[name]) for name in close)}; list them with  {listed}"

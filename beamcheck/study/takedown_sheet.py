@@ -2,17 +2,25 @@
 
 from beamcheck.standards import statics
 from beamcheck.survey.model import Carried, Survey
-from beamcheck.takedown.carried import live_of
+from beamcheck.takedown.live import BY_AREA, live_of
 from beamcheck.takedown.sources import LOAD_WORDS, Source
-from beamcheck.trace import Item, Missing, Refer, Schedule, Sheet, Value
+from beamcheck.trace import Item, Missing, Note, Refer, Schedule, Sheet, Value
 
+_LAYERS = ("layer", "psf")
+_REDUCED = ("floor", "psf before", "factor K_LL", "ft² of one bay", "psf after", "plf before", "plf after")
+_ASK = (
+    "The survey asks for a live load reduced by area. House codes print no such reduction: ask the building department "
+    "whether it takes it. The area is that of the shortest bay; hangers and temporary walls keep the full live load."
+)
 _HEADS = ("what", "load", "from or at", "to", "psf", "tributary ft", "factor", "plf or lb")
 
 
 def takedown_sheet(survey: Survey, rows: tuple[Source, ...], missing: tuple[Missing, ...]) -> Sheet:
-    """Table, lifting far ends, and what is not shown."""
+    """Table, layers of what weighs by them, reduced live loads, lifting far ends, and what is not shown."""
     table = Schedule("takedown.table", "Take-down", _HEADS, tuple(_row(row) for row in rows))
     parts: list[Item] = [*missing, table]
+    parts += [layers for item in survey.carried if (layers := _layers(item)) is not None]
+    parts += _reduced(survey.carried, rows)
     for item in survey.carried:
         parts += _far_end(item)
     return Sheet("takedown", "What comes down on the beam", tuple(parts))
@@ -41,6 +49,32 @@ def _extent(source: Source) -> tuple[str | Value, str | Value]:
     if source.start is None and source.end is None:
         return "whole beam", ""
     return source.start or "left end", source.end or "right end"
+
+
+def _layers(item: Carried) -> Schedule | None:
+    """Each layer with its weight and the sum; nothing for an item whose weight is told."""
+    whole = item.dead or item.weight
+    if not item.layers or whole is None:
+        return None
+    rows = (*((layer.title, layer) for layer in item.layers), ("all layers", whole))
+    return Schedule(f"takedown.{item.where}.layers", f"Layers of the {item.name}", _LAYERS, rows)
+
+
+def _reduced(carried: tuple[Carried, ...], sources: tuple[Source, ...]) -> list[Item]:
+    """What the reduction by area takes off the live load of each floor that asks for it."""
+    asking = {item.where: item for item in carried if item.live_reduction == BY_AREA}
+    rows: list[tuple[str | Value, ...]] = []
+    for source in sources:
+        if source.where not in asking or source.load_type != "L" or source.w is None:
+            continue
+        load, before = dict(source.w.inputs), live_of(asking[source.where])
+        by = dict(load["q"].inputs)
+        kept = "not reduced: a heavy live load"
+        w_before = statics.line_load(q=before, t_w=load["t_w"], k_c=load["k_c"])
+        rows.append((source.name, before, by.get("K_LL", kept), by.get("A_T", ""), load["q"], w_before, source.w))
+    if not rows:
+        return []
+    return [Schedule("takedown.reduced", "Live load reduced by area", _REDUCED, tuple(rows)), Note(_ASK)]
 
 
 def _far_end(item: Carried) -> list[Item]:

@@ -1,8 +1,8 @@
 """Types of the sections that a survey may do without; None stands for a figure that is not there."""
 
-from dataclasses import dataclass
 from typing import Any
 
+from beamcheck.frozen import dataclass
 from beamcheck.trace import Value
 
 
@@ -91,11 +91,16 @@ class Hole:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Heavy:
-    """A heavy thing on joists that are there: its base, or its outer legs, and the joists."""
+    """A heavy thing on joists that are there: its base, or its outer legs, and the joists.
+
+    weight: with that of its top, where top_layers tell that by itself.
+    """
 
     where: str
     name: str
     weight: Value
+    top_layers: tuple[Value, ...]
+    top_area: Value | None
     along: Value
     across: Value
     legs: Value | None

@@ -1,7 +1,7 @@
 """What stands under the posts, as read: girders, pads, and the roof that cut joists tie."""
 
-from dataclasses import dataclass
 
+from beamcheck.frozen import dataclass
 from beamcheck.trace import Value
 
 

@@ -3,12 +3,14 @@
 from typing import Any
 
 from beamcheck import tables, units
-from beamcheck.errors import Fault
+from beamcheck.errors import Fault, InputError
 from beamcheck.survey.entry import Field
 from beamcheck.survey.model import Word
 from beamcheck.trace import Given, Trust, Value
 
 MOST_FAULTS = 100
+MOST_LAYERS = 30
+LAYERED = ("layers", "top_layers")
 _ENTRY_KEYS = ("value", "trust", "note", "low", "high")
 _UNKNOWN = "unknown"
 _LONGEST_PATH = 200
@@ -37,7 +39,7 @@ class Entries:
         if text is None or trust is Trust.UNKNOWN or (text == _UNKNOWN and _UNKNOWN not in field.choices):
             return self.stand_in(field, where, kind, note, asked=written is not None)
         if field.many:
-            return self.several(field, parts, where)
+            return self.several(field, parts, where, kind)
         if field.dimension is None:
             return self.word(field, text, trust, note, where)
         number = self.number(field, text, where)
@@ -54,11 +56,17 @@ class Entries:
             )
         return Value(field.key, number, field.unit, Given(where, trust, text, note, low, high))
 
-    def several(self, field: Field, parts: dict[str, Any], where: str) -> tuple[Value | str, ...]:
+    def several(self, field: Field, parts: dict[str, Any], where: str, kind: str) -> tuple[Value | str, ...]:
         """The entries of one text with commas between them; the key path of each ends in its number."""
         found: list[Value | str] = []
         for count, text in enumerate(parts["value"].split(","), 1):
             place = f"{where}[{count}]"
+            if field.key in LAYERED:
+                if count > MOST_LAYERS:
+                    self.fault(where, f"more than {MOST_LAYERS} layers", "put those together that are of one kind")
+                    break
+                found += self.layer(text, place, kind)
+                continue
             if field.dimension is None:
                 found.append(self.word(field, text.strip(), parts["trust"], parts["note"], place))
                 continue
@@ -67,6 +75,21 @@ class Entries:
                 origin = Given(place, parts["trust"], text.strip(), parts["note"])
                 found.append(Value(field.key, number, field.unit, origin))
         return tuple(found)
+
+    def layer(self, text: str, where: str, kind: str) -> tuple[Value, ...]:
+        """The weight of one layer, and the word that stands in where its species is not told; nothing for a fault."""
+        from beamcheck.catalogue.layers import read_layer
+
+        try:
+            weight, assumed = read_layer(text, where, kind)
+        except InputError as error:
+            for fault in error.faults:
+                self.fault(fault.where, fault.what, fault.mend)
+            return ()
+        if assumed is not None:
+            species, lean, flips = (assumed.text(column) for column in ("value", "lean", "flips"))
+            self.words.append(Word(where, f"{species} in {weight.title}", Trust.ASSUMED, "", lean, flips))
+        return (weight,)
 
     def parts(self, field: Field, written: Any, where: str) -> dict[str, Any] | None:
         """The entry spread into value, trust, note, low and high; None if it is of no use."""

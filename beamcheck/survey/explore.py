@@ -1,7 +1,7 @@
 """What a survey asks beyond one study, as read; None or nothing where no limit is set."""
 
-from dataclasses import dataclass
 
+from beamcheck.frozen import dataclass
 from beamcheck.trace import Value
 
 

@@ -7,6 +7,7 @@ _SPREAD = ("roof", "ceiling", "floor", "wall above", "line")
 _SPANNED = ("roof", "ceiling", "floor")
 _JOISTS = ("ceiling", "floor")
 _ROOFS = ("roof", "strut")
+_WEIGHING = (*_SPANNED, "strut", "wall above")
 
 _EXTENT = (
     Field(
@@ -120,6 +121,15 @@ CARRIED = Section(
             kinds=("floor", "ceiling"),
         ),
         Field(
+            "live_reduction",
+            "Whether the live load is reduced for the area that the beam gathers, by ASCE 7. Left out: it is not.",
+            "none",
+            choices=("none", "by area"),
+            kinds=("floor",),
+            why="A large floor is seldom loaded all over at once. House codes print no such reduction: ask the "
+            "building department first.",
+        ),
+        Field(
             "pitch",
             "Roof pitch, rise in 12.",
             "8:12",
@@ -163,6 +173,17 @@ CARRIED = Section(
             least=0.0,
             most=200.0,
             kinds=("wall above",),
+        ),
+        Field(
+            "layers",
+            "In place of its weight: what it is made of, from the finish down, with commas between.",
+            "hardwood 7/8 in, subfloor 3/4 in, 2x10 at 16 in Douglas Fir-Larch, plaster on wood lath",
+            kinds=_WEIGHING,
+            many=True,
+            why="The weight is then added up layer by layer, and each layer can be looked up.",
+            measure="Look at a cut edge: a register, a stair opening, the attic. Framing is size and spacing, a sheet "
+            'or slab its name and thickness, anything else its name and weight ("sound mat 1.2 psf"). A second layer '
+            "of shingles is written twice. The names are listed by  bearline tables layers",
         ),
         Field(
             "station",

@@ -3,7 +3,7 @@
 from beamcheck.survey.entry import FORCE, LENGTH, Field, Section
 from beamcheck.units import Dimension
 
-FAMILIES = ("sawn", "timber", "LVL", "PSL", "LSL", "glulam")
+FAMILIES = ("sawn", "timber", "LVL", "PSL", "LSL", "glulam", "steel")
 
 OPTIONS = Section(
     "options",

@@ -13,6 +13,12 @@ STUDY = Section(
         Field("prepared_by", "Who measured and wrote this down.", "A. Owner"),
         Field("date", "The date of the survey.", "2026-03-14"),
         Field("dimensions", "How lengths are printed.", "feet", choices=("feet", "metric")),
+        Field(
+            "second_method",
+            "A second method of design to show beside allowable stress design, for an engineer who works by it.",
+            "LRFD",
+            choices=("none", "LRFD"),
+        ),
         Field("question", "What you want the engineer to answer, in your words."),
     ),
 )

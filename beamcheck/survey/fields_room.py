@@ -113,6 +113,13 @@ HEAVY = Section(
             "weight", "Its whole weight with what is on and in it.", "750 lb", FORCE, required=True, least=1.0, most=1e5
         ),
         Field(
+            "top_layers",
+            "What its top is made of, from the surface down, with commas between: then the weight is told without it.",
+            "granite 3 cm, plywood 3/4 in",
+            many=True,
+        ),
+        Field("top_area", "Area of that top, in square feet.", "21 ft^2", Dimension.AREA, least=0.1, most=500.0),
+        Field(
             "along",
             "Length of its base, or between its outer legs, along the joists; of the base, not of the top.",
             "5 ft 2 in",

@@ -5,9 +5,9 @@ None stands for a figure that is not there and that nothing cautious can stand i
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from beamcheck.frozen import dataclass
 from beamcheck.trace import Value
 
 if TYPE_CHECKING:
@@ -27,6 +27,7 @@ class About:
     prepared_by: str
     date: str
     dimensions: str
+    second_method: str
     question: str
 
 
@@ -55,7 +56,10 @@ class Wall:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Carried:
-    """One thing that comes down on the wall; which entries matter depends on ``kind``."""
+    """One thing that comes down on the wall; which entries matter depends on ``kind``.
+
+    layers: the weight of each, in psf; what they add up to is ``dead``, or ``weight`` of a wall.
+    """
 
     where: str
     name: str
@@ -69,10 +73,12 @@ class Carried:
     use: str
     dead: Value | None
     live: Value | None
+    live_reduction: str
     pitch: Value | None
     area: Value | None
     height: Value | None
     weight: Value | None
+    layers: tuple[Value, ...]
     station: Value | None
     dead_load: Value | None
     live_load: Value | None
@@ -97,6 +103,12 @@ class Beam:
     splices: tuple[Value, ...]
     moisture: str
     plies_share: str
+    plies_joined_by: str
+    fastener_rows: str
+    fastener_spacing: Value | None
+    end_notch_bottom: Value | None
+    end_notch_top: Value | None
+    end_notch_reach: Value | None
     ceiling_below: str
     floor_above: str
 
@@ -151,7 +163,7 @@ class Survey:
     carried: tuple[Carried, ...]
     beam: Beam
     posts: tuple[Post, ...]
-    words: tuple[Word, ...] = field(default=())
+    words: tuple[Word, ...] = ()
     sha256: str = ""
     file: str = ""
     girders: tuple[Girder, ...] = ()

@@ -6,7 +6,7 @@ from typing import Any
 
 from beamcheck.errors import Fault, InputError
 from beamcheck.survey.documents import file_bytes, parsed
-from beamcheck.survey.entries import Entries, nearest
+from beamcheck.survey.entries import LAYERED, Entries, nearest, nothing
 from beamcheck.survey.fields import SECTIONS, Field, Section
 from beamcheck.survey.fields_around import AROUND
 from beamcheck.survey.fields_below import BELOW
@@ -129,10 +129,12 @@ class _Reader(Entries):
         for field in section.fields:
             fits = not field.kinds or _fits(field, kind)
             entry[field.key] = (
-                self.entry(field, written.get(field.key), f"{where}.{field.key}", kind)
-                if fits
-                else (None if field.dimension else "")
+                self.entry(field, written.get(field.key), f"{where}.{field.key}", kind) if fits else nothing(field)
             )
+        if any(entry.get(key) for key in (*LAYERED, "top_area")):
+            from beamcheck.survey.built_up import built_up
+
+            built_up(self, section, written, entry)
         return entry
 
 

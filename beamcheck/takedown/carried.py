@@ -6,10 +6,11 @@ from beamcheck.errors import OutOfRange
 from beamcheck.maths import everywhere
 from beamcheck.standards import statics
 from beamcheck.survey.model import Carried, Site
-from beamcheck.tables import lookup
+from beamcheck.takedown.extent import ends
+from beamcheck.takedown.live import live_on_beam
 from beamcheck.takedown.snow import roof_live, roof_snow
 from beamcheck.takedown.sources import Reach, Source
-from beamcheck.trace import Missing, Value, looked, taken
+from beamcheck.trace import Missing, Value, taken
 
 
 def all_sources(
@@ -52,19 +53,13 @@ def width(item: Carried) -> Value:
     return statics.tributary_width(s_a=item.span_a, s_b=item.span_b)
 
 
-def live_of(item: Carried) -> Value:
-    """Live load of a floor or attic: the owner's figure, or the table's for the use."""
-    if item.live is not None:
-        return item.live
-    return looked(lookup("irc_2021/live_loads", use=item.use), "q", "q_L")
-
-
 def _joisted(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     assert item.dead is not None
     t_w, k_c = width(item), factor(item)
+    q_L = live_on_beam(item, site, beam, t_w)
     return (
         _spread(item, "D", statics.line_load(q=item.dead, t_w=t_w, k_c=k_c)),
-        _spread(item, "L", statics.line_load(q=live_of(item), t_w=t_w, k_c=k_c)),
+        _spread(item, "L", statics.line_load(q=q_L, t_w=t_w, k_c=k_c)),
     )
 
 
@@ -84,9 +79,7 @@ def _stretch(item: Carried, beam: Reach) -> Value:
     """The length of beam on which an item lies."""
     if item.start is None and item.end is None:
         return beam.length
-    x_a = item.start if item.start is not None else beam.start
-    far = beam.start.to("in") + beam.length.to("in")
-    x_b = item.end if item.end is not None else taken("x_b", far, "right end of the beam", unit="in")
+    x_a, x_b = ends(item, beam)
     return statics.span_between(x_b=x_b, x_a=x_a)
 
 

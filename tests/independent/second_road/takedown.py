@@ -2,6 +2,7 @@
 
 import math
 
+from . import layers
 from .entries import by_register, length, live_load, register, told, word
 from .printed_tables import figure, row, rows
 
@@ -13,12 +14,18 @@ class NotShown(Exception):
     """Something that the take-down cannot do without is not known."""
 
 
-def loads_of(item, site, start, end):
-    """Loads of one carried item as (type, (from, to, lb per inch)) or (type, (station, None, lb))."""
+def loads_of(item, site, start, end, bays=()):
+    """Loads of one carried item as (type, (from, to, lb per inch)) or (type, (station, None, lb)).
+
+    bays: both ends of each, for a live load that is reduced by area.
+    """
     kind = item["kind"]
     first, last = length(item, "from", start), length(item, "to", end)
     if kind in ("floor", "ceiling"):
-        return [(name, (first, last, w)) for name, w in _joists(item, kind).items()]
+        found = _joists(item, kind)
+        if told(item, "live_reduction") == "by area":
+            found["L"] *= kept(item, edition_of(site), [(max(first, a), min(last, b)) for a, b in bays])
+        return [(name, (first, last, w)) for name, w in found.items()]
     if kind == "roof":
         half = (length(item, "span_a") + length(item, "span_b")) / 2
         area = half * (last - first) / 144
@@ -28,7 +35,7 @@ def loads_of(item, site, start, end):
         at = length(item, "station")
         return [(name, (at, None, q * area)) for name, q in roof(item, "strut_dead", site, area).items()]
     if kind == "wall above":
-        q = by_register(item, "weight", "wall_above_weight")
+        q = weighed(item, "weight", "wall_above_weight")
         height = by_register(item, "height", "wall_above_height")
         return [("D", (first, last, q / 144 * height))]
     keys = {"D": "dead", "L": "live", "Lr": "roof_live", "S": "snow"}
@@ -49,17 +56,37 @@ def _joists(item, kind):
         moment = (a**3 + b**3) / (8 * (a + b))
         factor = ((a + b) / 2 + moment / a + moment / b) / ((a + b) / 2)
     width = factor * (a + b) / 2 / 144
-    dead = by_register(item, "dead", f"{kind}_dead")
+    dead = weighed(item, "dead", f"{kind}_dead")
     live = length(item, "live")
     if live is None:
         live = live_load(word(item, "use", f"{kind}_use"))
     return {"D": dead * width, "L": live * width}
 
 
+def weighed(item, key, stand_in):
+    """Weight per square foot by its layers, else as told, else as the register has it."""
+    found = layers.weight(item)
+    return by_register(item, key, stand_in) if found is None else found
+
+
+def kept(item, edition, pieces):
+    """Share of its live load that a floor keeps (ASCE 7 4.7.2, 4.7.3), by the smallest piece of it in one bay."""
+    rule = row(f"{FOLDERS[edition]}/live_reduction", member="interior beam")
+    L_o = length(item, "live")
+    if L_o is None:
+        L_o = live_load(word(item, "use", "floor_use"))
+    half = (length(item, "span_a") + length(item, "span_b")) / 2
+    influence = 2 * half * min(b - a for a, b in pieces if b > a) / 144
+    if L_o > float(rule["live_most"]) or influence < float(rule["area_least"]):
+        return 1.0
+    share = float(rule["base"]) + float(rule["coefficient"]) * influence**-0.5
+    return min(1.0, max(share, float(rule["one_floor"])))
+
+
 def roof(item, dead_item, site, area):
     """Dead, live and snow load of a roof on the horizontal, psf."""
     theta = length(item, "pitch")
-    dead = by_register(item, "dead", dead_item) / math.cos(math.radians(theta))
+    dead = weighed(item, "dead", dead_item) / math.cos(math.radians(theta))
     return {"D": dead, "Lr": roof_live(theta, area), "S": roof_snow(theta, site)}
 
 
