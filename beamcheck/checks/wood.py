@@ -1,23 +1,26 @@
 """Adjusted design values of a wood member: the reference value times every factor, those of 1.0 with their reason."""
 
-from dataclasses import dataclass
+from typing import Literal
 
 from beamcheck.catalogue.members import Kind, Member
+from beamcheck.frozen import dataclass
 from beamcheck.maths import everywhere
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Value, either, looked, taken
+from beamcheck.trace import Check, Clause, Value, either, looked, taken
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Conditions:
     """What surrounds a member: ``moisture`` dry or wet, and the ``sharing`` of load that is asked for.
 
-    sharing: "no"; "plies" of one beam; "joists" at most 24 in apart under a floor that joins them.
+    sharing: "no"; "plies" of one beam; "joists" at most 24 in apart under a floor that joins them. method: allowable
+    stress, or LRFD, by which K_F, phi and a time effect take the place of C_D; what is called C_D is that time effect.
     """
 
     moisture: str = "dry"
     sharing: str = "no"
+    method: Literal["allowable stress", "LRFD"] = "allowable stress"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -70,6 +73,15 @@ def repetitive(member: Member, at: Conditions) -> Value:
     return looked(lookup("nds_2018/repetitive", product=product), "C_r")
 
 
+def by_method(stress: Clause, factored: Clause, prop: str, at: Conditions, **factors: Value) -> Value:
+    """A value by the clause of the method: with C_D, or with K_F, phi and the time effect where it has one."""
+    if at.method == "allowable stress":
+        return stress(**factors)
+    row = lookup("nds_2018/lrfd", property=prop)
+    timed = {"lambda_t": factors.pop("C_D")} if "C_D" in factors else {}
+    return factored(**factors, K_F=looked(row, "K_F"), phi=looked(row, "phi"), **timed)
+
+
 def stiffness(member: Member, at: Conditions) -> Value:
     """Adjusted modulus of elasticity for deflection."""
     return nds.modulus(E=member["E"], C_M=wet_service(member, "E", at), C_t=temperature(), C_i=incising())
@@ -77,9 +89,9 @@ def stiffness(member: Member, at: Conditions) -> Value:
 
 def stability_stiffness(member: Member, at: Conditions) -> Value:
     """Adjusted modulus for beam and column stability."""
-    return nds.modulus_min(
-        E_min=member["E_min"], C_M=wet_service(member, "E_min", at), C_t=temperature(), C_i=incising()
-    )
+    C_M = wet_service(member, "E_min", at)
+    factors = {"E_min": member["E_min"], "C_M": C_M, "C_t": temperature(), "C_i": incising()}
+    return by_method(nds.modulus_min, nds.modulus_min_lrfd, "E_min", at, **factors)
 
 
 def bending(
@@ -93,10 +105,10 @@ def bending(
     C_M, C_t = wet_service(member, "F_b", at), temperature()
     if member.kind is Kind.COMPOSITE:
         C_V = nds.volume_scl(d=member.d, d_0=member["d_0"], m=member["m"], C_V_most=member["C_V_most"])
-        star = nds.bending_star_scl(F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_r=repetitive(member, at), C_V=C_V)
+        star = _star_scl(at, F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_r=repetitive(member, at), C_V=C_V)
     else:
         C_F = nds.size_timber(d=member.d) if member.kind is Kind.TIMBER else member["C_F_b"]
-        star = nds.bending_star(F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_F=C_F, C_i=incising(), C_r=repetitive(member, at))
+        star = _star(at, F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_F=C_F, C_i=incising(), C_r=repetitive(member, at))
     C_L, slenderness = beam_stability(member, star, bracing, at)
     if member.kind is Kind.GLULAM:
         length = l_0 or taken("l_0", 252.0, "length between points of zero moment not given: 21 ft stands in", "", "in")
@@ -105,6 +117,16 @@ def bending(
         return nds.bending_glued(F_b_star=star, C_L=C_L, C_V=C_V), slenderness
     C_fu = taken("C_fu", 1.0, "loaded on the narrow face", "NDS 2018 4.3.7")
     return nds.bending_sawn(F_b_star=star, C_L=C_L, C_fu=C_fu), slenderness
+
+
+def _star(at: Conditions, **factors: Value) -> Value:
+    """Bending value of sawn lumber or glulam with every factor but the last."""
+    return by_method(nds.bending_star, nds.bending_star_lrfd, "F_b", at, **factors)
+
+
+def _star_scl(at: Conditions, **factors: Value) -> Value:
+    """The same of composite lumber."""
+    return by_method(nds.bending_star_scl, nds.bending_star_scl_lrfd, "F_b", at, **factors)
 
 
 def widest_piece(member: Member) -> Value:
@@ -120,10 +142,10 @@ def weak_bending(member: Member, side: Value, C_D: Value, at: Conditions) -> Val
     if member.kind in (Kind.GLULAM, Kind.COMPOSITE):
         C_V = taken("C_V", 1.0, "loaded on its wide face", "NDS 2018 5.3.6, 8.3.6")
         F_b = member.figures.get("F_b_y", member["F_b"])
-        star = nds.bending_star_scl(F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_r=C_r, C_V=C_V)
+        star = _star_scl(at, F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_r=C_r, C_V=C_V)
         return nds.bending_glued(F_b_star=star, C_L=held, C_V=C_V)
     C_F = nds.size_timber(d=side) if member.kind is Kind.TIMBER else member["C_F_b"]
-    star = nds.bending_star(F_b=member["F_b"], C_D=C_D, C_M=C_M, C_t=C_t, C_F=C_F, C_i=incising(), C_r=C_r)
+    star = _star(at, F_b=member["F_b"], C_D=C_D, C_M=C_M, C_t=C_t, C_F=C_F, C_i=incising(), C_r=C_r)
     C_fu = taken("C_fu", 1.0, "flat use would raise it; it is not counted", "NDS 2018 4.3.7")
     return nds.bending_sawn(F_b_star=star, C_L=held, C_fu=member.figures.get("C_fu_y", C_fu))
 
@@ -160,18 +182,19 @@ def effective_length(bracing: Bracing, member: Member) -> Value:
 
 def shear(member: Member, C_D: Value, at: Conditions) -> Value:
     """Adjusted shear value."""
-    return nds.shear(F_v=member["F_v"], C_D=C_D, C_M=wet_service(member, "F_v", at), C_t=temperature(), C_i=incising())
+    factors = {"F_v": member["F_v"], "C_D": C_D, "C_M": wet_service(member, "F_v", at)}
+    return by_method(nds.shear, nds.shear_lrfd, "F_v", at, **factors, C_t=temperature(), C_i=incising())
 
 
 def across_grain(member: Member, C_b: Value, at: Conditions) -> Value:
     """Adjusted value across the grain, at the bearing face."""
-    return nds.bearing(
-        F_c_perp=member["F_c_perp"],
-        C_M=wet_service(member, "F_c_perp", at),
-        C_t=temperature(),
-        C_i=incising(),
-        C_b=C_b,
-    )
+    return pressed(member["F_c_perp"], wet_service(member, "F_c_perp", at), C_b, at)
+
+
+def pressed(F_c_perp: Value, C_M: Value, C_b: Value, at: Conditions) -> Value:
+    """Adjusted value across the grain of whatever is pressed."""
+    factors = {"F_c_perp": F_c_perp, "C_M": C_M, "C_t": temperature(), "C_i": incising(), "C_b": C_b}
+    return by_method(nds.bearing, nds.bearing_lrfd, "F_c_perp", at, **factors)
 
 
 def wet_plate(at: Conditions) -> Value:
@@ -183,11 +206,6 @@ def wet_plate(at: Conditions) -> Value:
 
 def compression_star(member: Member, C_D: Value, at: Conditions) -> Value:
     """Compression value along the grain with every factor but C_P."""
-    return nds.compression_star(
-        F_c=member["F_c"],
-        C_D=C_D,
-        C_M=wet_service(member, "F_c", at),
-        C_t=temperature(),
-        C_F=member["C_F_c"],
-        C_i=incising(),
-    )
+    factors = {"F_c": member["F_c"], "C_D": C_D, "C_M": wet_service(member, "F_c", at), "C_t": temperature()}
+    factors |= {"C_F": member["C_F_c"], "C_i": incising()}
+    return by_method(nds.compression_star, nds.compression_star_lrfd, "F_c", at, **factors)

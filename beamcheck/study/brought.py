@@ -4,11 +4,9 @@ from typing import NamedTuple
 
 from beamcheck.beam.solver import solve
 from beamcheck.checks.lines import Loaded, laid
-from beamcheck.tables import load
-from beamcheck.takedown.sources import LOAD_TYPES, Combination, Source
-from beamcheck.trace import Solved, Value, looked
-
-_FACTORED = {"ASCE 7-16": "aci318_19/combinations", "ASCE 7-22": "aci318_19/combinations_7_22"}
+from beamcheck.takedown.combinations import strength_combinations
+from beamcheck.takedown.sources import EDITIONS, LOAD_TYPES, Combination, Source
+from beamcheck.trace import Solved, Value
 
 Loads = dict[str, Value]
 """Forces by load type, D, L, Lr, S."""
@@ -86,15 +84,12 @@ def greatest(combinations: tuple[Combination, ...], loads: Loads) -> tuple[Value
 
 
 def factored(edition: str, loads: Loads) -> tuple[Value, str]:
-    """The greatest factored load over the strength combinations for concrete, and its combination in words.
+    """The greatest factored load over the strength combinations, and its combination in words.
 
     edition: that of ASCE 7 to which the snow belongs, for 7-22 gives it at strength level.
     """
-    cases = []
-    for row in load(_FACTORED[edition]).rows:
-        factors = {name: looked(row, name, f"g_{name}") for name in loads if row.number(name) != 0}
-        words = " + ".join(f"{g.number:g} {name}" for name, g in factors.items())
-        cases.append((_combined("P_u", words, factors, loads), words))
+    combinations = strength_combinations(EDITIONS[edition], frozenset(loads))
+    cases = [(_combined("P_u", one.name, one.factors, loads), one.name) for one in combinations]
     return max(cases, key=lambda case: float(case[0].number))
 
 

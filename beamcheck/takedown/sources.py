@@ -1,8 +1,8 @@
 """What comes down on the beam, row by row: psf x tributary width x continuity = plf, D, L, Lr and S kept apart."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from beamcheck.frozen import dataclass
 from beamcheck.trace import Value
 
 EDITIONS = {"ASCE 7-16": "asce7_16", "ASCE 7-22": "asce7_22"}
@@ -11,10 +11,14 @@ LOAD_WORDS = {"D": "dead", "L": "live", "Lr": "roof live", "S": "snow"}
 
 
 class Reach(NamedTuple):
-    """The beam, overhangs and all: its length, and where it begins from the centre of the left bearing."""
+    """The beam, overhangs and all: its length, and where it begins from the centre of the left bearing.
+
+    bays: the stations of both ends of each span and overhang; needed only where a live load is reduced.
+    """
 
     length: Value
     start: Value
+    bays: tuple[tuple[Value, Value], ...] = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -36,7 +40,10 @@ class Source:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Combination:
-    """An allowable-stress combination: the factor of each load type that it holds, and its load duration factor."""
+    """A combination: the factor of each load type that it holds, and its load duration factor.
+
+    C_D: of a strength combination the time effect factor of wood, which stands in its place.
+    """
 
     name: str
     factors: dict[str, Value]

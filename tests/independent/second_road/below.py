@@ -112,8 +112,8 @@ def _pad(key, pad, survey, posts, standing):
     coming, site = standing[under], survey.get("site", {})
     factors = [f for f, _ in combinations(edition_of(site), set(coming))]
     P = max(sum(g * coming[kind] for kind, g in f.items()) for f in factors)
-    factored = {"ASCE 7-16": "combinations", "ASCE 7-22": "combinations_7_22"}[edition_of(site)]
-    P_u = max(sum(float(r[kind]) * size for kind, size in coming.items()) for r in rows(f"aci318_19/{factored}"))
+    folder = edition_of(site).lower().replace(" ", "").replace("-", "_")
+    P_u = max(sum(float(r[kind]) * size for kind, size in coming.items()) for r in rows(f"{folder}/strength"))
     stands = _stands(pad, under, survey, posts)
     sizes = _sizes(pad, P, by_register(site, "soil_bearing", "soil_bearing"), stands)
     if sizes is None:
