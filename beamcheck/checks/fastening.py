@@ -28,7 +28,9 @@ def fastening(design: PostDesign, fastener: str) -> tuple[Item, ...]:
         need = f"name {design.key}.fastener, the nail or bolt between the plies: the post counts on it"
         return (Missing(key, "Fasteners between the plies", need),)
     row = lookup("nds_2018/column_fasteners", fastener=fastener)
-    rules = [rule for rule in load("nds_2018/built_up_columns").rows if rule.text("fastener") == row.text("kind")]
+    kind = row.text("kind")  # "bolt, softwood" goes by the rules of that and by those of any bolt
+    alike = (kind, kind.partition(",")[0])
+    rules = [rule for rule in load("nds_2018/built_up_columns").rows if rule.text("fastener") in alike]
     D = looked(row, "D")
     rows = tuple(_distances(design, rule, D) for rule in rules if rule.text("rule") != "penetration into last ply")
     title = f"Fastening of {design.member.plies} plies with {fastener}"

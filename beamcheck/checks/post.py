@@ -1,7 +1,6 @@
 """A wood post: buckling about both axes, end grain, the eccentric load, and the plate it stands on."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import reduce
 from typing import NamedTuple
 
@@ -9,6 +8,7 @@ from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks import wood
 from beamcheck.checks.beam import governing
 from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.frozen import dataclass, replace
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.tables import lookup
@@ -189,9 +189,14 @@ def _bending(design: PostDesign, case: AxialCase, axis: Axis) -> Value:
 
 
 def eccentricity(design: PostDesign, axis: Axis) -> Value:
-    """How far off centre the load is taken: as measured, or the register's share of the side."""
-    if design.eccentricity is not None:
-        return design.eccentricity
+    """How far off centre the load is taken about one axis."""
+    return off_centre(design.eccentricity, axis.side)
+
+
+def off_centre(measured: Value | None, side: Value) -> Value:
+    """How far off centre the load of a post is taken: as measured, or the register's share of the side."""
+    if measured is not None:
+        return measured
     row = lookup("practice/defaults", item="post_eccentricity")
     above, _, below = row.text("value").removeprefix("share ").partition("/")
     share = taken(
@@ -200,7 +205,7 @@ def eccentricity(design: PostDesign, axis: Axis) -> Value:
         "not measured: the register of cautious defaults stands in",
         row.place,
     )
-    return statics.eccentricity_share(r_e=share, d=axis.side)
+    return statics.eccentricity_share(r_e=share, d=side)
 
 
 def _end_grain(design: PostDesign, load: _Load) -> Check:
@@ -222,13 +227,7 @@ def plate_bearing(design: PostDesign, case: AxialCase) -> Check:
     """Crushing of the plate under the post."""
     assert design.plate is not None
     C_b = taken("C_b", 1.0, "the plate may end at the post", "NDS 2018 3.10.4")
-    limit = nds.bearing(
-        F_c_perp=design.plate,
-        C_M=wood.wet_plate(design.at),
-        C_t=wood.temperature(),
-        C_i=wood.incising(),
-        C_b=C_b,
-    )
+    limit = wood.pressed(design.plate, wood.wet_plate(design.at), C_b, design.at)
     P_foot = foot_load(design.member, design.height, case.P)
     demand = nds.bearing_stress(R=P_foot, b=design.member.b, l_b=design.member.d)
     return Check(f"{design.key}.plate", "Plate crushing under the post", demand, limit, case.when)

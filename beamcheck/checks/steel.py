@@ -12,7 +12,7 @@ from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.standards import statics
 from beamcheck.tables import Row, lookup
 from beamcheck.takedown.sources import LOAD_WORDS
-from beamcheck.trace import Check, Item, Note, Value, looked, taken
+from beamcheck.trace import Check, Item, Note, Value, either, looked, taken
 
 _POINT_LOADS = "The web under point loads that stand on the top flange is not shown: ask about stiffeners there."
 
@@ -115,11 +115,11 @@ def allowable_shear(design: BeamDesign) -> Value:
     """V_n over Omega; a web that is not stocky takes the greater Omega."""
     member = design.member
     E, F_y, h_tw = member["E"], member["F_y"], member["h_tw"]
-    stocky = float(h_tw.number) <= float(aisc.stocky_web(E=E, F_y=F_y).number)
+    stocky = h_tw.number <= aisc.stocky_web(E=E, F_y=F_y).number
     k_v = looked(lookup("aisc360_16/factors", clause="G2", item="k_v"), "value", "k_v")
     C_v1 = aisc.web_shear_factor(h_tw=h_tw, k_v=k_v, E=E, F_y=F_y)
     V_n = aisc.nominal_shear(F_y=F_y, d=member.d, t_web=member["t_web"], C_v1=C_v1)
-    return aisc.allowable_shear(V_n=V_n, Omega=omega("G2", "Omega, stocky web" if stocky else "Omega"))
+    return aisc.allowable_shear(V_n=V_n, Omega=either(stocky, omega("G2", "Omega, stocky web"), omega("G2")))
 
 
 def bearing(design: BeamDesign, support: int, l_b: Value, breadth: Value) -> list[Check]:
@@ -140,18 +140,23 @@ def bearing(design: BeamDesign, support: int, l_b: Value, breadth: Value) -> lis
 def web_yielding(design: BeamDesign, support: int, l_b: Value) -> Value:
     """Allowable reaction by yielding of the web."""
     member = design.member
-    inside = _to_end(design, support) > float(member.d.number)
-    clause = aisc.web_yielding_inside if inside else aisc.web_yielding_end
-    R_n = clause(F_y=member["F_y"], t_web=member["t_web"], k_des=member["k_des"], l_b=l_b)
+    inside, end = (
+        clause(F_y=member["F_y"], t_web=member["t_web"], k_des=member["k_des"], l_b=l_b)
+        for clause in (aisc.web_yielding_inside, aisc.web_yielding_end)
+    )
+    R_n = either(_to_end(design, support) > member.d.number, inside, end)
     return aisc.allowable_bearing(R_n=R_n, Omega=omega("J10 yielding"))
 
 
 def web_crippling(design: BeamDesign, support: int, l_b: Value) -> Value:
     """Allowable reaction by crippling of the web."""
     member = design.member
-    inside = _to_end(design, support) >= float(member.d.number) / 2
-    clause = aisc.web_crippling_inside if inside else aisc.web_crippling_end
-    R_n = clause(F_y=member["F_y"], E=member["E"], d=member.d, t_web=member["t_web"], t_f=member["t_f"], l_b=l_b)
+    E, F_y, t_web, t_f = member["E"], member["F_y"], member["t_web"], member["t_f"]
+    inside, end = (
+        clause(F_y=F_y, E=E, d=member.d, t_web=t_web, t_f=t_f, l_b=l_b)
+        for clause in (aisc.web_crippling_inside, aisc.web_crippling_end)
+    )
+    R_n = either(_to_end(design, support) >= member.d.number / 2, inside, end)
     return aisc.allowable_bearing(R_n=R_n, Omega=omega("J10 crippling"))
 
 

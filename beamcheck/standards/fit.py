@@ -1,7 +1,7 @@
 """Geometry of what must fit: headroom, pieces round a corner, gaps beside a post, holes, and things on a floor."""
 
 from beamcheck.maths import erfc, most, sqrt
-from beamcheck.trace import Foot, Inch, Lb, Plf, Psf, Pure, clause
+from beamcheck.trace import Foot, Ft2, Inch, Lb, Plf, Psf, Pure, clause
 
 
 @clause("h_clear")
@@ -84,6 +84,12 @@ def hole_off_midspan(x_hole: Inch, l: Inch) -> Inch:
 def half_of_middle_span(k_mid: Pure, l: Inch) -> Inch:
     """Half of the middle part of a span (geometry)."""
     return k_mid * l / 2
+
+
+@clause("W_thing")
+def weight_with_top(W_below: Lb, q_D: Psf, A_top: Ft2) -> Lb:
+    """Weight of a heavy thing and of the top that lies on it (equilibrium)."""
+    return W_below + q_D * A_top
 
 
 @clause("q_base")

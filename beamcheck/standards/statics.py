@@ -1,7 +1,7 @@
 """Arithmetic of the load path: tributary widths, continuity over a middle support, loads on the slope and on plan."""
 
 from beamcheck.maths import cos, least, most, tan
-from beamcheck.trace import Degree, Foot, Ft2, In2, Inch, Lb, LbIn3, LbPerIn, Pcf, Plf, Psf, Psi, Pure, clause
+from beamcheck.trace import Degree, Foot, Ft2, In2, Inch, Lb, LbIn3, Pcf, Plf, Psf, Psi, Pure, clause
 
 
 @clause("t_w")
@@ -46,6 +46,42 @@ def on_plan(q_s: Psf, theta: Degree) -> Psf:
     return q_s / cos(theta)
 
 
+@clause("q_layer")
+def sheet_weight(q_0: Psf, t_layer: Inch, t_0: Inch) -> Psf:
+    """Weight of a layer that its table gives for another thickness (proportion)."""
+    return q_0 * t_layer / t_0
+
+
+@clause("q_layer")
+def slab_weight(gamma: Pcf, t_layer: Inch) -> Psf:
+    """Weight of a layer of one material by its thickness (equilibrium)."""
+    return gamma * t_layer / 12
+
+
+@clause("q_layer")
+def framing_weight(gamma: Pcf, b: Inch, d: Inch, o_j: Foot) -> Psf:
+    """Weight of joists, rafters or studs, spread over the area that they frame (equilibrium)."""
+    return gamma * b * d / (144 * o_j)
+
+
+@clause("q_sum")
+def layer_added(q_above: Psf, q_layer: Psf) -> Psf:
+    """Weight of the layers above and one more (equilibrium)."""
+    return q_above + q_layer
+
+
+@clause("q_D")
+def assembly_weight(k_asm: Pure, q_sum: Psf) -> Psf:
+    """Weight of an assembly: the sum of its layers, and by how much the whole may differ from it (proportion)."""
+    return k_asm * q_sum
+
+
+@clause("l")
+def stretch_in_bay(x_a: Inch, x_b: Inch, x_1: Inch, x_2: Inch) -> Inch:
+    """Length within one bay of what lies from x_a to x_b on the beam, nothing if it lies elsewhere (geometry)."""
+    return most(0.0, least(x_b, x_2) - most(x_a, x_1))
+
+
 @clause("F_r")
 def rise_in_twelve(theta: Degree) -> Pure:
     """Rise of a roof in inches per foot of run (geometry)."""
@@ -64,22 +100,10 @@ def point_from_area(q: Psf, A_T: Ft2) -> Lb:
     return q * A_T
 
 
-@clause("w_i")
-def per_inch(w: Plf) -> LbPerIn:
-    """A load per foot as a load per inch, for the beam line (units)."""
-    return w / 12
-
-
 @clause("l")
 def design_span(l_clear: Inch, b_a: Inch, b_b: Inch) -> Inch:
     """Design span: clear span and half the bearing at each end (NDS 3.2.1; centre to centre here, never less)."""
     return l_clear + b_a / 2 + b_b / 2
-
-
-@clause("A_ply")
-def seat_area(n: Pure, b_ply: Inch, l_b: Inch) -> In2:
-    """Area on which the seated plies of a beam rest (geometry)."""
-    return n * b_ply * l_b
 
 
 @clause("delta_lim")
@@ -88,16 +112,16 @@ def deflection_limit(l: Inch, n_l: Pure) -> Inch:
     return l / n_l
 
 
-@clause("h_clear")
-def clear_height(h_ceiling: Inch, d: Inch) -> Inch:
-    """Height left under a beam that hangs below the ceiling (geometry)."""
-    return most(0.0, h_ceiling - d)
-
-
 @clause("b")
 def breadth_of_plies(n: Pure, b_ply: Inch) -> Inch:
     """Breadth of plies that are fastened to act together (geometry)."""
     return n * b_ply
+
+
+@clause("w_x")
+def crossing_load(w_c: Plf, n: Pure) -> Plf:
+    """What crosses the first joint of n plies that share a load on one face alike (equilibrium)."""
+    return w_c * (n - 1) / n
 
 
 @clause("A_T")

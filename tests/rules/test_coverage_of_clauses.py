@@ -6,9 +6,11 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from beamcheck import tables
 from beamcheck.standards import clauses
 
 TESTS = Path(__file__).parent.parent
+PROGRAM = TESTS.parent / "beamcheck"
 KEYS = {clause.key for clause in clauses()}
 UNCOVERED = tomllib.loads((TESTS / "published" / "uncovered.toml").read_text(encoding="utf-8"))
 
@@ -56,6 +58,30 @@ def test_nothing_is_called_uncovered_that_is_covered() -> None:
     assert UNCOVERED.keys() <= KEYS
     assert sorted(UNCOVERED.keys() & (set(in_cases()) | set(in_tests()))) == []
     assert all(len(reason.split()) >= 4 for reason in UNCOVERED.values())
+
+
+def called() -> set[str]:
+    """Clauses that the program names outside the standards themselves."""
+    paths = (path for path in PROGRAM.rglob("*.py") if "standards" not in path.relative_to(PROGRAM).parts)
+    return {key for path in paths for key in named(ast.parse(path.read_text(encoding="utf-8")))}
+
+
+def kept() -> dict[str, tuple[str, str]]:
+    """Clauses that the register of coverage keeps beside the program: the state of its row and why."""
+    rows = tables.load("coverage").rows
+    return {key: (row.text("state"), row.text("why")) for row in rows for key in row.text("clauses").split()}
+
+
+def test_each_clause_has_a_caller_or_says_why_it_is_kept() -> None:
+    """A clause is called by the program, or a row of the register of coverage keeps it and says why."""
+    assert sorted(KEYS - called() - kept().keys()) == []
+
+
+def test_nothing_is_kept_beside_the_program_that_it_calls() -> None:
+    """The register keeps clauses that exist and have no caller, each row with its reason."""
+    assert kept().keys() <= KEYS
+    assert sorted(kept().keys() & called()) == []
+    assert all(len(why.split()) >= 4 and state in ("function only", "done") for state, why in kept().values())
 
 
 def test_a_named_clause_is_seen() -> None:

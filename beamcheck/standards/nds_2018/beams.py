@@ -103,6 +103,12 @@ def bending_glued(F_b_star: Psi, C_L: Pure, C_V: Pure) -> Psi:
     return F_b_star * least(C_L, C_V)
 
 
+@clause("u")
+def bending_share(f_b: Psi, F_b_adj: Psi) -> Pure:
+    """How far a member is used in bending (3.3.1)."""
+    return f_b / F_b_adj
+
+
 @clause("f_v")
 def shear_stress(V: Lb, b: Inch, d: Inch) -> Psi:
     """Greatest shear stress parallel to grain in a rectangle (3.4.2, Eq. 3.4-2)."""

@@ -1,7 +1,19 @@
 """Bearing across the grain and shear at notches and connections (3.4.3, 3.10)."""
 
-from beamcheck.maths import least, where
+from beamcheck.maths import least, most, where
 from beamcheck.trace import Inch, Lb, Psi, Pure, clause
+
+
+@clause("d_notch")
+def notch_depth(k_cut: Pure, d: Inch) -> Inch:
+    """Greatest depth of a notch as a share of the member's (4.4.3, 5.4.5, 8.4.1)."""
+    return k_cut * d
+
+
+@clause("d_n")
+def depth_at_notch(d: Inch, d_cut: Inch) -> Inch:
+    """Depth that a notch leaves (3.4.3.2); next to nothing where it goes through."""
+    return most(d - d_cut, d / 1000)
 
 
 @clause("V_r_adj")

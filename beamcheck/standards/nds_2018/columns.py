@@ -133,7 +133,7 @@ def eccentric_compression_one_axis(
 
 @clause("x_fast")
 def distance_by_diameter(k_D: Pure, D: Inch) -> Inch:
-    """Distance of the fasteners of a built-up column that goes by their diameter (15.3.3, 15.3.4)."""
+    """Distance of the fasteners between plies that goes by their diameter (12.1.6.6, 12.5.1, 15.3.3, 15.3.4)."""
     return k_D * D
 
 

@@ -4,8 +4,8 @@ Lateral values only. Withdrawal, lag screws and wood screws are left out. The gr
 dowels under 1/4 in (11.3.6.1), so nails need none; a row of bolts must be given its own.
 """
 
-from beamcheck.maths import least, sqrt, where
-from beamcheck.trace import Degree, Inch, Lb, Psi, Pure, clause
+from beamcheck.maths import least, most, sqrt, where
+from beamcheck.trace import Degree, Foot, Inch, Lb, Plf, Psi, Pure, clause
 
 
 @clause("F_e")
@@ -170,6 +170,18 @@ def nail_bearing_length(p: Inch, D: Inch) -> Inch:
     return where(p >= 10 * D, p, p - 2 * D)
 
 
+@clause("p")
+def nail_penetration(l_nail: Inch, b_ply: Inch) -> Inch:
+    """How far a nail reaches beyond the first ply that it is driven through, tip included (12.1.6.5)."""
+    return most(l_nail, b_ply) - b_ply
+
+
+@clause("l_m")
+def bearing_within_ply(l_m: Inch, b_ply: Inch) -> Inch:
+    """Dowel bearing length in the ply beyond the joint: no more than its thickness (12.3.5)."""
+    return least(l_m, b_ply)
+
+
 @clause("p_min")
 def penetration_minimum(D: Inch) -> Inch:
     """Least penetration of a nail into the member that holds its point, tip included (12.1.6.5)."""
@@ -186,3 +198,15 @@ def lateral(Z: Lb, C_D: Pure, C_M: Pure, C_t: Pure, C_g: Pure, C_Delta: Pure, C_
 def lateral_group(n_f: Pure, Z_adj: Lb) -> Lb:
     """Lateral value of a group of like dowels that slip together (11.2.2)."""
     return n_f * Z_adj
+
+
+@clause("w_Z")
+def lateral_line(Z_group: Lb, o_f: Foot) -> Plf:
+    """Lateral value of fasteners at a spacing, per length of the joint (11.2.2)."""
+    return Z_group / o_f
+
+
+@clause("d_rows")
+def depth_for_rows(n_f: Pure, x_edge: Inch, x_rows: Inch) -> Inch:
+    """Depth that fasteners one above the other need, with the distance to both edges (geometry)."""
+    return 2 * x_edge + (n_f - 1) * x_rows

@@ -1,7 +1,7 @@
 """A survey, as ``tomllib`` gives it, to the utilisation of every link of the chain by key."""
 
+from . import plies, steel, wood_beam, wood_post
 from . import seat as seats
-from . import steel, wood_beam, wood_post
 from .below import below
 from .cases import Cases
 from .entries import length, told, word
@@ -23,7 +23,9 @@ def utilisations(survey):
     line = _line(survey, entries, posts)
     try:
         loads = [
-            load for item in survey["carried"] for load in loads_of(item, survey.get("site", {}), line.start, line.end)
+            load
+            for item in survey["carried"]
+            for load in loads_of(item, survey.get("site", {}), line.start, line.end, line.bays)
         ]
     except NotShown:
         return {}
@@ -33,7 +35,7 @@ def utilisations(survey):
     rests = [seats.seat(beam, post, entry) for post, entry in zip(posts, entries, strict=True)]
     given = _beam_given(survey, line, loads, rests)
     check = steel.check_beam if beam["kind"] == "steel" else wood_beam.check
-    found = check(beam, cases, combos, given)
+    found = check(beam, cases, combos, given) | plies.check(survey, beam, line, moisture_of(survey))
     pushed = [wood_beam.pushes(cases, factors) for factors, _ in combos]
     for k, post in enumerate(posts):
         found |= _post(survey, k, post, rests[k], [(R[k], C_D) for R, (_, C_D) in zip(pushed, combos, strict=True)])
@@ -81,7 +83,16 @@ def _beam_given(survey, line, loads, rests):
         "uniform": spread and len(line.bays) == 1 and not told_length,
         "seats": [(*seat, k in (0, last)) for k, seat in enumerate(rests)],
         "limits": _limits(survey),
+        "notch": _notch(entry),
     }
+
+
+def _notch(entry):
+    """From below or not, depth, reach; None if the ends are whole."""
+    below, above = length(entry, "end_notch_bottom"), length(entry, "end_notch_top")
+    if below is None and above is None:
+        return None
+    return above is None, below or above, length(entry, "end_notch_reach")
 
 
 def _limits(survey):
@@ -112,7 +123,7 @@ def _post(survey, k, post, rests, cases):
     if None not in rests:
         found |= seats.check(post, entry, rests, {"key": key, "cases": cases, "plate": plate, "moisture": moisture})
     if post["kind"] == "steel":
-        found |= steel.check_post(post, key, height, cases)
+        found |= steel.check_post(post, key, height, cases, length(entry, "eccentricity"))
         base = length(entry, "base_length"), length(entry, "base_breadth")
         if plate is not None and None not in base:
             P = wood_post.foot(post, height, max(P for P, _ in cases))

@@ -52,6 +52,7 @@ def _composite(material, grade):
         "C_F_c": 1.0,
         "c": 0.9,
         "density": figure("practice/densities", "density", material=material),
+        "G": figure("scl_generic/dowel_gravity", "G", material=material),
         "wet": row("nds_2018/wet_service", product="scl"),
     }
 
@@ -74,6 +75,7 @@ def _glulam(grade):
         "C_F_c": 1.0,
         "c": 0.9,
         "density": figure("practice/densities", "density", material=product),
+        "G": figure("scl_generic/dowel_gravity", "G", material=product),
         "wet": row("nds_2018/wet_service", product="glulam"),
     }
 
@@ -117,6 +119,7 @@ def _lumber(kind, found, wet):
         **{name: float(found[name]) for name in REFERENCE},
         "c": 0.8,
         "density": _density(found["species"]),
+        "G": figure("practice/densities", "G", material=found["species"]),
         "wet": row("nds_2018/wet_service", product=wet),
     }
 

@@ -27,7 +27,8 @@ def shape(text):
         found = next(r for r in rows("sections/steel_posts") if r["shape"].lower() == text.lower())
         line = _weakest(("A53",) if text[0].upper() == "P" else ("A500",), "")
         figures = {"A": float(found["A"]), "b": float(found["width"]), "d": float(found["depth"])}
-        figures |= {"t": float(found["t_des"]), "r": float(found["r"]), "round": text[0].upper() == "P"}
+        figures |= {"t": float(found["t_des"]), "r": float(found["r"]), "I_x": float(found["I_x"])}
+        figures |= {"S_x": float(found["S_x"]), "round": text[0].upper() == "P"}
     strength = {"F_y": 1000 * float(line["F_y"]), "E": 1000 * float(line["E"])}
     return {"kind": "steel", "plies": 1, "b_ply": figures["b"], "W": float(found["W"]) / 12, **figures, **strength}
 
@@ -131,21 +132,42 @@ def _deflection(found, s, cases, combos, given):
                 worst(found, key, size / (reach / n))
 
 
-def check_post(s, key, height, cases):
-    """Utilisations of a pipe or tube on its centre: E2, E3, B4.1."""
+def check_post(s, key, height, cases, e):
+    """Utilisations of a pipe or tube: E2, E3, B4.1, and H1 with the load e off its centre (None: a sixth of b)."""
     slender = height / s["r"]
     F_e = s["E"] * (pi / slender) ** 2
     F_cr = 0.877 * F_e
     if slender <= 4.71 * sqrt(s["E"] / s["F_y"]):
         F_cr = 0.658 ** (s["F_y"] / F_e) * s["F_y"]
-    if s["round"]:
-        wall = s["b"] / s["t"] / (0.11 * s["E"] / s["F_y"])
-    else:
-        wall = (s["b"] - 3 * s["t"]) / s["t"] / (1.40 * sqrt(s["E"] / s["F_y"]))
+    wall = _wall(s) / (0.11 * s["E"] / s["F_y"] if s["round"] else 1.40 * sqrt(s["E"] / s["F_y"]))
     found = {f"{key}.slenderness": slender / 200, f"{key}.wall": wall}
     if wall <= 1:
-        most = -inf
+        P_c, M_c = F_cr * s["A"] / omega("E3"), _tube_moment(s) / omega("F1")
+        away = s["d"] / 6 if e is None else e
         for P, _ in cases:
-            most = max(most, P / (F_cr * s["A"] / omega("E3")))
-        found[f"{key}.column"] = most
+            worst(found, f"{key}.column", P / P_c)
+            left = 1 - 1.6 * P / (pi**2 * s["E"] * s["I_x"] / height**2)
+            bent = P * away / left / M_c if left > 1e-6 else inf if P * away else 0.0
+            worst(found, f"{key}.eccentric", P / P_c + bent * 8 / 9 if P / P_c >= 0.2 else P / P_c / 2 + bent)
     return found
+
+
+def _wall(s):
+    return s["b"] / s["t"] if s["round"] else s["b"] / s["t"] - 3
+
+
+def _tube_moment(s):
+    """M_n of a pipe (F8) or a square tube (F7), corners of 2 t and t; Z by what each corner lacks of a square."""
+    E, F_y, b, t, S = s["E"], s["F_y"], s["b"], s["t"], s["S_x"]
+    if s["round"]:
+        M_p = F_y * (b**3 - (b - 2 * t) ** 3) / 6
+        return M_p if _wall(s) <= 0.07 * E / F_y else min(M_p, (0.021 * E / _wall(s) + F_y) * S)
+    Z = 0.0
+    for side, r, sign in ((b, 2 * t, 1), (b - 2 * t, t, -1)):
+        # a corner lacks (1 - pi/4) r^2, whose centre lies r (10 - 3 pi)/(12 - 3 pi) from both sides
+        lacks, centre = (1 - pi / 4) * r**2, r * (10 - 3 * pi) / (12 - 3 * pi)
+        Z += sign * (side**3 / 4 - 4 * lacks * (side / 2 - centre))
+    M_p, root = F_y * Z, sqrt(E / F_y)
+    if _wall(s) <= 4.0 / 3.57 * root:
+        return M_p
+    return M_p - (M_p - F_y * S) * (3.57 * _wall(s) / root - 4.0)

@@ -17,11 +17,14 @@ def check(beam, cases: Cases, combos, given):
     """Utilisations by key.
 
     given: key, moisture, share, position, top (length free to buckle sideways, None = held), uniform, seats as
-    (length or None, breadth, at the end or not), limits as (live or total, n).
+    (length or None, breadth, at the end or not), limits as (live or total, n), notch as (from below or not, depth,
+    how far it runs past the face or None).
     """
     found = {}
     _bending(found, beam, cases, combos, given)
     _shear(found, beam, cases, combos, given)
+    if given.get("notch"):
+        _notch(found, beam, cases, combos, given)
     _bearing(found, beam, cases, combos, given)
     _deflection(found, beam, cases, combos, given)
     return found
@@ -115,6 +118,32 @@ def _greatest_shear(beam, cases, factors, pattern, given):
                 if left < x < right:
                     greatest = max(greatest, abs(cases.shear(pieces, x, side)))
     return greatest
+
+
+def _notch(found, beam, cases, combos, given):
+    """4.4.3 and 3.4.3.2: a notch over both end bearings, against the shear at the bearing itself."""
+    below, cut, reach = given["notch"]
+    d, left = beam["d"], max(beam["d"] - given["notch"][1], beam["d"] / 1000)
+    if below:
+        resists = 2 / 3 * beam["b"] * left**3 / d**2
+    else:
+        resists = 2 / 3 * beam["b"] * (d - (d - left) * min(left if reach is None else reach, left) / left)
+    deepest = _deepest(beam, d, below=below)
+    found[f"{given['key']}.notch"] = cut / deepest if deepest else inf
+    ends = ((cases.line.supports[0], "right"), (cases.line.supports[-1], "left"))
+    for factors, C_D in combos:
+        for pattern in cases.patterns(factors):
+            pieces, _ = cases.summed(factors, pattern)
+            V = max(abs(cases.shear(pieces, station, side)) for station, side in ends)
+            worst(found, f"{given['key']}.shear_notched", V / resists / wood.shear(beam, C_D, given["moisture"]))
+
+
+def _deepest(beam, d, *, below):
+    if beam["kind"] == "glulam":
+        return min(0.1 * d, 3.0) if below else 0.4 * d
+    if beam["kind"] == "composite":
+        return 0.1 * d if below else 0.0
+    return 0.25 * d
 
 
 def _at_depth(cases, factors, pattern, where, d):
