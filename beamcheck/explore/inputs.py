@@ -1,12 +1,12 @@
 """What a study rests on and how far each of it may be off: low, likely and high; and studies with figures changed."""
 
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import fields, is_dataclass, replace
 from typing import Any, NamedTuple
 
 from beamcheck import units
 from beamcheck.checks.lines import laid
 from beamcheck.errors import InputError, OutOfRange
+from beamcheck.frozen import names, replace
 from beamcheck.study.layout import lay_out
 from beamcheck.study.registers import called
 from beamcheck.study.types import Study
@@ -14,7 +14,7 @@ from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, lookup
 from beamcheck.takedown.carried import all_sources
-from beamcheck.trace import Check, Computed, Given, Num, Value, ancestry, items, values
+from beamcheck.trace import Check, Computed, Given, Num, Trust, Value, ancestry, items, values
 from beamcheck.units import Dimension
 
 _KINDS = {
@@ -24,7 +24,9 @@ _KINDS = {
     "lb": Dimension.FORCE,
     "lb/in": Dimension.LINE_LOAD,
     "deg": Dimension.ANGLE,
+    "1": Dimension.NUMBER,
 }
+_NOT_KNOWN = (Trust.ASSUMED, Trust.UNKNOWN)
 _HALVINGS = 16
 _MOST_BY_LEAST = 0.5  # of the figure: what the table's least spread may come to
 
@@ -43,18 +45,24 @@ class Ranged(NamedTuple):
     high: float
     spread: Row | None
 
+    @property
+    def unseen(self) -> bool:
+        """Whether nobody has looked at it: assumed, or said to be unknown."""
+        return isinstance(self.value.origin, Given) and self.value.origin.trust in _NOT_KNOWN
+
 
 def inputs(study: Study, keys: Collection[str] | None = None) -> tuple[Ranged, ...]:
     """Every figure of the survey that the study rests on, or that its checks of these keys do, each once.
 
     A figure of zero says that a thing is not there, and the size of a member is what is bought: neither has a range.
+    Of layers it is their sum that may be off, by a factor; other plain numbers are counts.
     """
     found: dict[str, Ranged] = {}
     for value in values(study.sheet) if keys is None else _under(study, keys):
         origin = value.origin
         if not isinstance(origin, Given) or origin.where in found or origin.where.endswith(".member"):
             continue
-        if value.unit in _KINDS and value.number != 0:
+        if value.unit in _KINDS and value.number != 0 and (value.unit != "1" or origin.where.endswith("layers")):
             found[origin.where] = _ranged(study.survey, value, origin)
     ranged = tuple(found.values())
     if all(_fits(study, {one.where: end for one, end in zip(ranged, ends, strict=True)}) for ends in _ends(ranged)):
@@ -143,14 +151,13 @@ def with_numbers(survey: Survey, numbers: Mapping[str, Num]) -> Survey:
 def _anew(old: Any, numbers: Mapping[str, Num]) -> Any:
     """A part of the survey with the new figures in it; itself where nothing changes."""
     if isinstance(old, Value):
-        where = old.origin.where if isinstance(old.origin, Given) else ""
-        return replace(old, number=numbers[where]) if where in numbers else old
+        return replayed(old, numbers)
     if isinstance(old, tuple):
         new = tuple(_anew(item, numbers) for item in old)
         return new if any(a is not b for a, b in zip(new, old, strict=True)) else old
-    if not is_dataclass(old) or isinstance(old, type):
+    if not hasattr(old, "__match_args__") or isinstance(old, type):
         return old
-    parts = {field.name: getattr(old, field.name) for field in fields(old)}
+    parts = {name: getattr(old, name) for name in names(type(old))}
     changes = {name: new for name, part in parts.items() if (new := _anew(part, numbers)) is not part}
     return replace(old, **changes) if changes else old
 

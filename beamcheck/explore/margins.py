@@ -85,19 +85,14 @@ class _Group(NamedTuple):
 
 def margins(study: Study, progress: Progress = lambda _: None) -> Margins:
     """Follow every link of the study that has a check while each figure moves alone."""
-    groups = list(_groups(study, progress))
     flips: list[Flip] = []
     corners: dict[str, Corner] = {}
     ranged: dict[str, Ranged] = {}
-    for group in groups:
+    for group in list(_groups(study, progress, _inputs)):
         grids = [_grid(study, one, group.steps) for one in group.ranged]
-        settings: list[Setting] = [
-            {one.where: float(x)} for one, grid in zip(group.ranged, grids, strict=True) for x in grid
-        ]
-        ratios = group.work(settings) if settings else {}
-        looks = [_worst(ratios, target, len(settings)) for target in group.targets]
-        flips += _flips(group, grids, np.array(looks))
-        corners |= {corner.link: corner for corner in _corners(group, grids, np.array(looks))}
+        looks = _looks(group, grids)
+        flips += _flips(group, grids, looks)
+        corners |= {corner.link: corner for corner in _corners(group, grids, looks)}
         ranged |= {one.where: one for one in group.ranged}
     order = [target.key for target in targets(study)]
     return Margins(
@@ -105,6 +100,24 @@ def margins(study: Study, progress: Progress = lambda _: None) -> Margins:
         tuple(sorted(flips, key=lambda flip: flip.reach)),
         tuple(corners[key] for key in order if key in corners),
     )
+
+
+def tipping(study: Study, progress: Progress = lambda _: None) -> tuple[Flip, ...]:
+    """Flips of the figures that nobody has looked at, each moved alone within its own range, the nearest first."""
+    flips: list[Flip] = []
+    for group in list(_groups(study, progress, _unseen)):
+        grids = [distinct(np.array([one.low, one.likely, one.high]))[0] for one in group.ranged]
+        flips += _flips(group, grids, _looks(group, grids))
+    return tuple(sorted(flips, key=lambda flip: flip.reach))
+
+
+def _looks(group: _Group, grids: list[Floats]) -> Floats:
+    """The worst utilisation of each target, with each figure at each place of its grid."""
+    settings: list[Setting] = [
+        {one.where: float(x)} for one, grid in zip(group.ranged, grids, strict=True) for x in grid
+    ]
+    ratios = group.work(settings) if settings else {}
+    return np.array([_worst(ratios, target, len(settings)) for target in group.targets])
 
 
 def targets(study: Study) -> tuple[Target, ...]:
@@ -117,13 +130,16 @@ def targets(study: Study) -> tuple[Target, ...]:
     return tuple(found)
 
 
-def _groups(study: Study, progress: Progress) -> Iterator[_Group]:
+_Chosen = Callable[[Study, tuple[Target, ...]], tuple[Ranged, ...]]
+
+
+def _groups(study: Study, progress: Progress, chosen: _Chosen) -> Iterator[_Group]:
     followed = targets(study)
     keys = in_lanes(study, [{}], {}) if study.loaded is not None else {}
     side_by_side = tuple(target for target in followed if target.checks.keys() <= keys.keys())
     alone = tuple(target for target in followed if target not in side_by_side)
     if side_by_side:
-        ranged = _inputs(study, side_by_side)
+        ranged = chosen(study, side_by_side)
         likely = {one.where: one.likely for one in ranged}
         yield _Group(side_by_side, ranged, lambda settings: in_lanes(study, settings, likely), _STEPS[True])
     parts: dict[str, list[Target]] = {}
@@ -133,7 +149,7 @@ def _groups(study: Study, progress: Progress) -> Iterator[_Group]:
         followed_ = Followed(frozenset(key for target in some for key in target.checks), links_of(study, part))
         yield _Group(
             tuple(some),
-            _inputs(study, tuple(some)),
+            chosen(study, tuple(some)),
             partial(_by_studies, study, followed_, partial(_share_of, progress, number, len(parts))),
             _STEPS[False],
         )
@@ -155,6 +171,10 @@ def _part(study: Study, target: Target) -> str:
 
 def _inputs(study: Study, followed: tuple[Target, ...]) -> tuple[Ranged, ...]:
     return inputs(study, {key for target in followed for key in target.checks})
+
+
+def _unseen(study: Study, followed: tuple[Target, ...]) -> tuple[Ranged, ...]:
+    return tuple(one for one in _inputs(study, followed) if one.unseen)
 
 
 def _grid(study: Study, one: Ranged, steps: int) -> Floats:

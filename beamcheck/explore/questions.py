@@ -1,12 +1,12 @@
 """Words that nobody has looked at: what the study says if another word is true, and which links that tips over 1.00."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import Any, NamedTuple
 
 from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.evaluated import Progress
 from beamcheck.explore.inputs import field_at
+from beamcheck.frozen import replace
 from beamcheck.study.chain import study as studied
 from beamcheck.study.registers import called
 from beamcheck.study.types import Study
@@ -86,7 +86,9 @@ def _members(survey: Survey) -> Iterator[_Unknown]:
     """Members whose grade is not known: the yard's sawn lumber may be what they are."""
     rows = load("practice/stocked").rows
     materials = dict.fromkeys(row.text("material") for row in rows if row.text("family") == "sawn")
-    written = {"beam.member": survey.beam.member} | {f"{post.where}.member": post.member for post in survey.posts}
+    written = {"beam.member": survey.beam.member}
+    written |= {f"{post.where}.member": post.member for post in survey.posts}
+    written |= {f"{girder.where}.member": girder.member for girder in survey.girders}
     for where, text in written.items():
         if text.lower().endswith(_UNKNOWN):
             size = text[: -len(_UNKNOWN)]

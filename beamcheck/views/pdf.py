@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from beamcheck.errors import BeamcheckError, Fault, InputError
+from beamcheck.study.registers import Unknown
 from beamcheck.study.types import Study
 from beamcheck.views.contents import HASH
 from beamcheck.views.sheet import TEMPLATES, Book, Paper, rendered
@@ -28,15 +29,17 @@ _LINE = 78  # letters that about go on a line of half a page
 _FONTS = "Some letters are set in fonts of the computer that made this page."
 
 
-def sheet_pdf(study: Study, paper: Paper = "letter", book: Book = Book.NO) -> bytes:
-    """The summary as a tagged PDF.
+def sheet_pdf(
+    study: Study, paper: Paper = "letter", book: Book = Book.NO, asked: tuple[Unknown, ...] = ()
+) -> bytes:
+    """The summary as a tagged PDF; ``asked`` stands first among the unknowns.
 
     Where the embedded fonts lack a letter of the survey, this machine's fonts are used too, and the page says so.
     Raises BeamcheckError where the typesetter is not installed, InputError for a letter that no font has.
     """
     failed = ""
     for system_fonts in (False, True):
-        files = sources(study, paper, book, _FONTS if system_fonts else "")
+        files = sources(study, paper, book, asked, _FONTS if system_fonts else "")
         made = _compiled(files, system_fonts=system_fonts)
         if isinstance(made, bytes):
             return made
@@ -45,10 +48,12 @@ def sheet_pdf(study: Study, paper: Paper = "letter", book: Book = Book.NO) -> by
     raise InputError([Fault("PDF", f"cannot be set: {failed}", mend)])
 
 
-def sources(study: Study, paper: Paper, book: Book, note: str = "") -> dict[str, bytes]:
+def sources(
+    study: Study, paper: Paper, book: Book, asked: tuple[Unknown, ...] = (), note: str = ""
+) -> dict[str, bytes]:
     """Typst's files: the page in ``main.typ``, and its drawings. note: printed over the caution at the foot."""
     walker = _Walker()
-    body = walker.page(rendered(study, paper, book, paper_maths))
+    body = walker.page(rendered(study, paper, book, paper_maths, asked))
     style = (TEMPLATES / "sheet.typ").read_text("utf-8")
     return {"main.typ": "\n".join((_head(study, paper, note), style, body)).encode(), **walker.files}
 

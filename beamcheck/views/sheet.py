@@ -29,6 +29,7 @@ from beamcheck.views.words import CAUTIONS, SHORT_CAUTION, STATUS
 TEMPLATES = Path(__file__).parent / "templates"
 
 Paper = Literal["letter", "a4"]
+_UNKNOWN, _ASKED, _BESIDE_ASKED = 3, 3, 1  # that stand on the first page: at least, of those that tip, beside them
 
 
 class Book(StrEnum):
@@ -38,12 +39,19 @@ class Book(StrEnum):
     FULL = "full"
 
 
-def sheet_html(study: Study, paper: Paper = "letter", book: Book = Book.NO) -> str:
-    """The summary as one page without scripts or outside files; prints on the paper named."""
-    return rendered(study, paper, book, steps.page_maths)
+def sheet_html(
+    study: Study, paper: Paper = "letter", book: Book = Book.NO, asked: tuple[registers.Unknown, ...] = ()
+) -> str:
+    """The summary as one page without scripts or outside files; prints on the paper named.
+
+    asked: what stands first among the unknowns, since it would tip a link.
+    """
+    return rendered(study, paper, book, steps.page_maths, asked)
 
 
-def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
+def rendered(
+    study: Study, paper: Paper, book: Book, typeset: Typeset, asked: tuple[registers.Unknown, ...] = ()
+) -> str:
     """The summary with its formulas written by ``typeset``: for the page, or for the walker that makes the PDF."""
     inner, outer = registers.core(study), registers.around(study)
     page = {
@@ -52,7 +60,7 @@ def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
         "full": book is Book.FULL,
         "annex": _annex(outer, inner) if book is Book.FULL else {},
         "book": _book(study, typeset) if book is Book.FULL else (),
-        **_front(study, inner),
+        **_front(study, inner, asked),
         **_loads(inner),
         **_leaning(inner),
         **_house(study, inner, outer),
@@ -60,7 +68,7 @@ def rendered(study: Study, paper: Paper, book: Book, typeset: Typeset) -> str:
     return _environment().get_template("sheet.xhtml").render(page)
 
 
-def _front(study: Study, inner: Study) -> Mapping[str, Any]:
+def _front(study: Study, inner: Study, asked: tuple[registers.Unknown, ...]) -> Mapping[str, Any]:
     return {
         "about": study.survey.about,
         "title_block": contents.title_block(study),
@@ -73,8 +81,16 @@ def _front(study: Study, inner: Study) -> Mapping[str, Any]:
         "chain": contents.chain(study),
         "tally": contents.tally(study),
         "governs": contents.governs(inner),
-        "foremost": registers.foremost(study),
+        "asked": asked[:_ASKED],
+        "foremost": _others(study, asked[:_ASKED]),
     }
+
+
+def _others(study: Study, asked: tuple[registers.Unknown, ...]) -> tuple[registers.Unknown, ...]:
+    """The foremost unknowns that are not asked already; fewer of them beside what is asked."""
+    names = {unknown.name for unknown in asked}
+    others = (unknown for unknown in registers.foremost(study, _UNKNOWN + len(names)) if unknown.name not in names)
+    return tuple(others)[: max(_UNKNOWN - len(asked), _BESIDE_ASKED)]
 
 
 def _loads(study: Study) -> Mapping[str, Any]:

@@ -16,6 +16,7 @@ from beamcheck.study.chain import study
 from beamcheck.survey.fields import SECTIONS
 from beamcheck.survey.reader import read_text
 from beamcheck.survey.writer import write_survey
+from beamcheck.views.asked_first import asked_first
 from beamcheck.views.data import study_data
 from beamcheck.views.page import asked as rules
 from beamcheck.views.page.asked import Asked
@@ -203,10 +204,11 @@ def test_variants_of_a_file_go_through_the_form() -> None:
 def test_downloads_are_what_the_commands_write() -> None:
     """Survey, PDF, page and data of an unchanged form are, byte for byte, those of the commands."""
     made = study(read_text(DEMO, "demo.toml"))
+    asked = asked_first(made)
     wanted = {
         "survey.toml": DEMO,
-        "summary.pdf": sheet_pdf(made),
-        "summary.html": sheet_html(made).encode(),
+        "summary.pdf": sheet_pdf(made, asked=asked),
+        "summary.html": sheet_html(made, asked=asked).encode(),
         "study.json": (json.dumps(study_data(made), indent=1, ensure_ascii=False) + "\n").encode(),
     }
     for name, body in wanted.items():
@@ -224,7 +226,7 @@ def test_the_paper_and_the_book_can_be_chosen() -> None:
     done = post({**FIRST.values, "paper": "a4", "book": "yes"}, f"{HOME}summary.html")
     from beamcheck.views.sheet import Book
 
-    assert done.body == sheet_html(made, "a4", Book.FULL).encode()
+    assert done.body == sheet_html(made, "a4", Book.FULL, asked_first(made)).encode()
 
 
 def test_the_hash_on_the_summary_is_that_of_the_downloaded_survey() -> None:

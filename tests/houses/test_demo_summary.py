@@ -12,6 +12,7 @@ from pathlib import Path
 
 from beamcheck.study.chain import study
 from beamcheck.survey.reader import read_text
+from beamcheck.views.asked_first import asked_first
 from beamcheck.views.sheet import sheet_html
 
 GOLDEN = Path(__file__).parent / "demo_summary.txt"
@@ -24,7 +25,8 @@ _MARKS = {"h1": "# ", "h2": "## ", "h3": "### ", "li": "- "}
 def summary() -> str:
     """The page as plain text: a paragraph, point, row or label a line, formulas as they are read aloud."""
     survey = (files("beamcheck.survey") / "demo.toml").read_bytes()
-    page = ET.fromstring(sheet_html(study(read_text(survey, "demo.toml"))))  # noqa: S314  our own page
+    made = study(read_text(survey, "demo.toml"))
+    page = ET.fromstring(sheet_html(made, asked=asked_first(made)))  # noqa: S314  our own page
     body = page.find(f"{_XHTML}body")
     assert body is not None
     return "\n".join(wrapped for line in lines(body) for wrapped in folded(line)) + "\n"

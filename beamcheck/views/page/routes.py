@@ -17,6 +17,7 @@ from beamcheck.study.types import Study
 from beamcheck.survey.documents import parsed
 from beamcheck.survey.reader import DRAFT, VARIANT, read_text
 from beamcheck.survey.writer import tidied, write_survey
+from beamcheck.views.asked_first import asked_first
 from beamcheck.views.page.asked import MOST_NAMES, Answer, Asked, answer, plain, refused
 from beamcheck.views.page.edits import edited, focus
 from beamcheck.views.page.form import BadForm, Filled, form_entries, read_form
@@ -174,11 +175,11 @@ def _file(name: str, kind: str, body: bytes) -> Answer:
 def _pdf(made: Study, paper: Paper, book: Book) -> bytes:
     from beamcheck.views.pdf import sheet_pdf
 
-    return sheet_pdf(made, paper, book)
+    return sheet_pdf(made, paper, book, asked_first(made))
 
 
 def _html(made: Study, paper: Paper, book: Book) -> bytes:
-    return sheet_html(made, paper, book).encode()
+    return sheet_html(made, paper, book, asked_first(made)).encode()
 
 
 def _json(made: Study, _paper: Paper, _book: Book) -> bytes:

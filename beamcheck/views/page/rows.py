@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any, NamedTuple
 
 from beamcheck.errors import Fault
+from beamcheck.survey.entries import LAYERED
 from beamcheck.survey.entry import Field, Section
 from beamcheck.survey.fields import SECTIONS
 from beamcheck.tables import lookup
@@ -197,7 +198,8 @@ def _row(field: Field, where: str, table: Mapping[str, Any], faults: tuple[Fault
     written = table.get(field.key, {})
     entry = dict.fromkeys(PARTS, "") | ({"value": written} if isinstance(written, str) else written)
     kind = "choice" if field.choices else "long" if field.key in _LONG else "text"
-    said = bool(field.dimension or field.choices or field.register) or any(entry[part] for part in PARTS[1:])
+    told = field.dimension or field.choices or field.register or field.key in LAYERED
+    said = bool(told) or any(entry[part] for part in PARTS[1:])
     stand_in = _stand_in(field, _text(table.get("kind", "")))
     return Row(
         f"{where}.{field.key}",

@@ -1,0 +1,64 @@
+"""What nobody has looked at and would tip a link if it is otherwise: the questions that stand first on paper."""
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from beamcheck.explore.evaluated import Progress
+from beamcheck.explore.margins import Flip, tipping
+from beamcheck.explore.questions import Question, questions
+from beamcheck.frozen import replace
+from beamcheck.study.registers import Unknown
+from beamcheck.study.types import Study
+from beamcheck.trace import FULL, Given
+from beamcheck.views.words import figure
+
+_WORDS = 0.5  # share of the work that goes into trying words
+_FEW = 3
+
+
+def asked_first(study: Study, progress: Progress = lambda _: None) -> tuple[Unknown, ...]:
+    """Words and figures that nobody has looked at and that tip a link, each as a question."""
+    words = questions(study, lambda share: progress(_WORDS * share))
+    figures = tipping(study, lambda share: progress(_WORDS + (1 - _WORDS) * share))
+    return (*_words(words), *_figures(figures, study.survey.about.dimensions))
+
+
+def _words(asked: tuple[Question, ...]) -> Iterator[Unknown]:
+    for _, group in groupby(asked, key=lambda question: question.where):
+        same = list(group)
+        others = _either([question.instead for question in same])
+        tipped = [link for question in same for link in question.tipped]
+        over = any(link.after > FULL for link in tipped)
+        titles = [link.title for link in tipped if (link.after > FULL) == over]
+        stands = same[0].stands if same[0].stands.endswith(" unknown") else f"{same[0].stands} assumed"
+        yield Unknown(same[0].name, stands, _question(others, titles, over=over))
+
+
+def _figures(flips: tuple[Flip, ...], dimensions: str) -> Iterator[Unknown]:
+    """One for each figure, the nearest first; it names the nearest place at which anything tips."""
+    by_input: dict[str, list[Flip]] = {}
+    for flip in flips:
+        by_input.setdefault(flip.input.where, []).append(flip)
+    for same in by_input.values():
+        first = same[0]
+        value = first.input.value
+        assert isinstance(value.origin, Given)
+        at = figure(replace(value, number=first.at), dimensions)
+        others = f"{at} or {'more' if first.at > first.input.likely else 'less'}"
+        titles = [flip.title for flip in same if flip.goes == first.goes]
+        stands = f"{figure(value, dimensions)} {value.origin.trust}"
+        yield Unknown(first.input.name, stands, _question(others, titles, over=first.goes == "over"))
+
+
+def _either(words: list[str]) -> str:
+    """One word or another; of very many the first and how many more."""
+    return " or ".join(words) if len(words) <= _FEW else f"{words[0]} or one of {len(words) - 1} more"
+
+
+def _question(others: str, titles: list[str], *, over: bool) -> str:
+    """Whether it is otherwise, and what follows if it is."""
+    names = list(dict.fromkeys(title.partition(":")[0] for title in titles))
+    shown = " and ".join(names) if len(names) < 3 else f"{names[0]} and {len(names) - 1} more"
+    one = len(names) == 1
+    goes = ("goes" if one else "go") + " over" if over else ("comes" if one else "come") + " back within 1.00"
+    return f"Is it {others}? Then {shown} {goes}"
