@@ -1,23 +1,21 @@
-"""Make docs/reference/ from the tables, the clauses, the fields of a survey and the commands:  python docs/make.py"""
+"""Make docs/reference/ and the man page from tables, clauses, the fields of a survey and commands:  docs/make.py"""
 
-import os
-import subprocess
-import sys
 from collections import defaultdict
 from pathlib import Path
+
+import manual
 
 from beamcheck import tables
 from beamcheck.survey.fields import SECTIONS
 from beamcheck.tables import Row
 from beamcheck.views.formula import line
 
-HERE = Path(__file__).parent / "reference"
+HERE = Path(__file__).parent
 MADE = "<!-- made by docs/make.py: change the tables and the code, not this page -->\n"
 
 
 def main() -> None:
-    """Write every page of the reference."""
-    HERE.mkdir(exist_ok=True)
+    """Write every page that is made."""
     for name, text in pages().items():
         (HERE / name).write_text(text, encoding="utf-8")
 
@@ -25,11 +23,12 @@ def main() -> None:
 def pages() -> dict[str, str]:
     """The pages by file name."""
     return {
-        "README.md": _contents(),
-        "clauses.md": _clauses(),
-        "tables.md": _tables(),
-        "survey.md": _survey(),
-        "commands.md": _commands(),
+        "reference/README.md": _contents(),
+        "reference/clauses.md": _clauses(),
+        "reference/tables.md": _tables(),
+        "reference/survey.md": _survey(),
+        "reference/commands.md": f"{MADE}\n{manual.commands_page()}",
+        "bearline.1": manual.man_page(),
     }
 
 
@@ -40,7 +39,8 @@ def _contents() -> str:
 * [Clauses](clauses.md): every clause that bearline computes, with its formula, and what of each document is left out
 * [Tables](tables.md): every table of figures with its source and how it was verified
 * [Survey](survey.md): every key that a survey may hold
-* [Commands](commands.md): every command with its options
+* [Commands](commands.md): every command with its options, exit codes and examples; the same as a man page is
+  [bearline.1](../bearline.1)
 """
 
 
@@ -92,28 +92,6 @@ def _stand_in(register: str, kinds: tuple[str, ...]) -> str:
         return ""
     items = [register.replace("*", kind.replace(" ", "_")) for kind in kinds or ("",)]
     return "; ".join(dict.fromkeys(tables.lookup("practice/defaults", item=item).text("value") for item in items))
-
-
-def _commands() -> str:
-    parts = [MADE, "# Commands\n"]
-    for command in ("", *command_names()):
-        shown = _help(command)
-        parts.append(f"\n## bearline {command}\n\n```\n{shown}\n```\n".replace("bearline \n", "bearline\n"))
-    return "".join(parts)
-
-
-def command_names() -> tuple[str, ...]:
-    """Names of the commands, in the order of the front page."""
-    from beamcheck.cli import app
-
-    return tuple(command.name or command.callback.__name__ for command in app.registered_commands if command.callback)
-
-
-def _help(command: str) -> str:
-    arguments = [sys.executable, "-m", "beamcheck", *filter(None, [command]), "--help"]
-    env = {**os.environ, "COLUMNS": "100", "TERMINAL_WIDTH": "100", "NO_COLOR": "1"}
-    done = subprocess.run(arguments, capture_output=True, text=True, check=True, env=env)
-    return done.stdout.strip()
 
 
 def _cells(row: Row, *columns: str) -> str:

@@ -5,6 +5,11 @@ Exit codes: 0 every link within or close; 1 something over or not shown; 2 the i
 """
 
 import gc
+import io
+import sys
+from copy import copy
+
+from typer.models import CommandInfo
 
 from beamcheck.cli import ask, explore, page, quick, room, survey
 from beamcheck.cli.app import app
@@ -28,15 +33,33 @@ _ORDER = (
     "post",
     "tables",
 )
-app.registered_commands.sort(
-    key=lambda command: _ORDER.index(command.name or (command.callback.__name__ if command.callback else ""))
-)
+
+
+def _name(command: CommandInfo) -> str:
+    return command.name or (command.callback.__name__ if command.callback else "")
+
+
+app.registered_commands.sort(key=lambda command: _ORDER.index(_name(command)))
 
 
 def main() -> None:
     """Entry point of ``bearline``."""
     gc.set_threshold(_YOUNG)
-    app(prog_name="bearline")
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            _set_letters(stream)
+    named = [command for command in app.registered_commands if [_name(command)] == sys.argv[1:2]]
+    asked = copy(app)
+    asked.registered_commands = named or app.registered_commands  # one is made in a tenth of the time of them all
+    asked(prog_name="bearline")
+
+
+def _set_letters(stream: io.TextIOWrapper) -> None:
+    """In a file or a pipe the same bytes whatever the locale; on a terminal a ? for each letter that it lacks."""
+    if stream.isatty():
+        stream.reconfigure(errors="replace")
+    else:
+        stream.reconfigure(encoding="utf-8", errors="backslashreplace", newline="\n")
 
 
 _YOUNG = 50_000  # a start makes many objects that live to the end: looking through them costs a tenth of a check

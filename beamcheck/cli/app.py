@@ -8,25 +8,18 @@ from typing import Annotated
 
 import typer
 
+from beamcheck.cli.foot import front_foot
 from beamcheck.errors import BeamcheckError, InputError
 
 WITHIN, OVER, BAD_INPUT, INTERNAL, STOPPED = 0, 1, 2, 3, 130
 _NO_ROOM = (errno.ENOSPC, errno.EFBIG, errno.EIO)
-
-_CODES = (
-    "0    every link is within or close",
-    "1    something is over or not shown",
-    "2    the input cannot be used",
-    "3    a fault of bearline itself",
-    "130  stopped by the user",
-)
 
 app = typer.Typer(
     name="bearline",
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
     no_args_is_help=True,
-    epilog="\n".join(("Exit codes:", "", "\b", *(f"  {code}" for code in _CODES))),
+    epilog=front_foot(),
 )
 
 

@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from beamcheck.cli.app import BAD_INPUT, STOPPED, WITHIN, app, guard
-from beamcheck.cli.examples import examples
+from beamcheck.cli.foot import foot
 from beamcheck.errors import Fault, InputError
 
 if TYPE_CHECKING:
     from beamcheck.views.interview import Draft, Voice
 
 
-@app.command(epilog=examples("ask"))
+@app.command(epilog=foot("ask"))
 def ask(
     survey: Annotated[Path, typer.Argument(help="The survey file to write; a draft of it is gone on with.")],
 ) -> None:

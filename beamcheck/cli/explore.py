@@ -7,7 +7,7 @@ import typer
 
 from beamcheck.cli.app import OVER, WITHIN, app, guard
 from beamcheck.cli.bar import Bar
-from beamcheck.cli.examples import examples
+from beamcheck.cli.foot import foot
 from beamcheck.errors import Fault, InputError
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 _MOST_SIDES = 6
 
 
-@app.command(epilog=examples("options"))
+@app.command(epilog=foot("options"))
 def options(
     survey: Annotated[Path, typer.Argument(help="The survey file; its section [options] sets the limits.")],
 ) -> None:
@@ -42,7 +42,7 @@ def options(
     guard(run)
 
 
-@app.command(epilog=examples("compare"))
+@app.command(epilog=foot("compare"))
 def compare(
     surveys: Annotated[list[Path], typer.Argument(help="Survey files; each [[variant]] in one is a side of its own.")],
 ) -> None:
@@ -66,7 +66,7 @@ def compare(
     guard(run)
 
 
-@app.command(epilog=examples("margins"))
+@app.command(epilog=foot("margins"))
 def margins(
     survey: Annotated[Path, typer.Argument(help="The survey file.")],
     samples: Annotated[int, typer.Option(min=0, max=10_000_000, help="Draws for the chances; 0: none.")] = 100_000,

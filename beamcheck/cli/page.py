@@ -6,10 +6,10 @@ from typing import Annotated
 import typer
 
 from beamcheck.cli.app import WITHIN, app, guard
-from beamcheck.cli.examples import examples
+from beamcheck.cli.foot import foot
 
 
-@app.command(epilog=examples("page"))
+@app.command(epilog=foot("page"))
 def page(
     survey: Annotated[Path, typer.Argument(help="The survey file to begin with; it is never written.")],
     browser: Annotated[bool, typer.Option("--open/--no-open", help="Open it in your browser.")] = True,
@@ -27,11 +27,11 @@ def page(
         from beamcheck.views.page.server import PageServer
 
         with PageServer(opened(survey.name, file_bytes(survey))) as server:
-            print(f"the page is at  {server.address}", flush=True)
-            print("only this machine can open it; Ctrl-C ends it", flush=True)
-            if browser:
-                webbrowser.open(server.address)
             try:
+                print(f"the page is at  {server.address}", flush=True)
+                print("only this machine can open it; Ctrl-C ends it", flush=True)
+                if browser:
+                    webbrowser.open(server.address)
                 server.serve_forever()
             except KeyboardInterrupt:
                 print("\nthe page is closed; what was not downloaded is gone")

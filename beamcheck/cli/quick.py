@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from beamcheck.cli.app import OVER, WITHIN, app, guard
-from beamcheck.cli.examples import examples
+from beamcheck.cli.foot import foot
 
 if TYPE_CHECKING:
     from beamcheck.trace import Note, Sheet
@@ -41,7 +41,7 @@ class Fastening(StrEnum):
     NOT_FASTENED = "not fastened"
 
 
-@app.command(epilog=examples("beam"))
+@app.command(epilog=foot("beam"))
 def beam(
     span: Annotated[str, typer.Option(help='Centre to centre of bearings, such as "13 ft 6 in".')],
     member: Annotated[str, typer.Option(help='Such as "3-ply 2x12 Douglas Fir-Larch No.2".')],
@@ -97,7 +97,7 @@ def beam(
     guard(run)
 
 
-@app.command(epilog=examples("post"))
+@app.command(epilog=foot("post"))
 def post(
     height: Annotated[str, typer.Option(help='Unbraced height, such as "7 ft 6 in".')],
     member: Annotated[str, typer.Option(help='Such as "6x6 Douglas Fir-Larch No.1".')],

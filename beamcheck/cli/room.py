@@ -6,7 +6,7 @@ from typing import Annotated
 import typer
 
 from beamcheck.cli.app import WITHIN, app, guard
-from beamcheck.cli.examples import examples
+from beamcheck.cli.foot import foot
 from beamcheck.errors import Fault, InputError
 
 _QUESTIONS = """\
@@ -17,7 +17,7 @@ add the section and answer what you have looked at; bearline new FILE writes all
   beam_ends_in_it = "unknown\""""
 
 
-@app.command(epilog=examples("signs"))
+@app.command(epilog=foot("signs"))
 def signs(
     survey: Annotated[Path, typer.Argument(help="A survey with a section [signs]; the rest may be unfinished.")],
 ) -> None:

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from beamcheck.cli import completion
 from beamcheck.cli.app import OVER, WITHIN, app, guard
-from beamcheck.cli.examples import examples
+from beamcheck.cli.foot import foot
 from beamcheck.errors import InputError
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ class Paper(StrEnum):
     A4 = "a4"
 
 
-@app.command(epilog=examples("check"))
+@app.command(epilog=foot("check"))
 def check(
     survey: Annotated[Path, typer.Argument(help="The survey file.")],
     as_json: Annotated[bool, typer.Option("--json", help="Print the whole tree as data.")] = False,
@@ -50,10 +51,15 @@ def check(
     guard(run)
 
 
-@app.command(epilog=examples("why"))
+@app.command(epilog=foot("why"))
 def why(
     survey: Annotated[Path, typer.Argument(help="The survey file.")],
-    key: Annotated[str, typer.Argument(help="What to open, such as beam.bending_sagging or wall.clear_opening.")],
+    key: Annotated[
+        str,
+        typer.Argument(
+            help="What to open, such as beam.bending_sagging or wall.clear_opening.", autocompletion=completion.keys
+        ),
+    ],
 ) -> None:
     """Open one number, down to the tape measure.
 
@@ -71,7 +77,7 @@ def why(
     guard(run)
 
 
-@app.command(epilog=examples("sheet"))
+@app.command(epilog=foot("sheet"))
 def sheet(
     survey: Annotated[Path, typer.Argument(help="The survey file.")],
     output: Annotated[Path, typer.Option("-o", "--output", help="The file to write: .html or .pdf.")],
@@ -89,7 +95,7 @@ def sheet(
     guard(run)
 
 
-@app.command(epilog=examples("new"))
+@app.command(epilog=foot("new"))
 def new(survey: Annotated[Path, typer.Argument(help="The survey file to write.")]) -> None:
     """Write a commented survey to fill in."""
 
@@ -104,9 +110,14 @@ def new(survey: Annotated[Path, typer.Argument(help="The survey file to write.")
     guard(run)
 
 
-@app.command(epilog=examples("tables"))
+@app.command(epilog=foot("tables"))
 def tables(
-    name: Annotated[str, typer.Argument(help="A table, such as nds_2018/sawn_4a; left out: all of them.")] = "",
+    name: Annotated[
+        str,
+        typer.Argument(
+            help="A table, such as nds_2018/sawn_4a; left out: all of them.", autocompletion=completion.table_names
+        ),
+    ] = "",
 ) -> None:
     """List what the tool knows and where each figure comes from."""
 
@@ -119,7 +130,7 @@ def tables(
     guard(run)
 
 
-@app.command(epilog=examples("demo"))
+@app.command(epilog=foot("demo"))
 def demo(folder: Annotated[Path, typer.Argument(help="Where to write it.")] = Path()) -> None:
     """Write the demonstration survey and its summary, and check it."""
 
@@ -140,9 +151,10 @@ def demo(folder: Annotated[Path, typer.Argument(help="Where to write it.")] = Pa
             write_new(survey, text)
         study = read_study(survey)
         print(study_text(study))
+        from beamcheck.views.asked_first import asked_first
         from beamcheck.views.sheet import sheet_html
 
-        page = sheet_html(study).encode()
+        page = sheet_html(study, asked=asked_first(study)).encode()
         if summary.exists() and summary.read_bytes() != page:
             write_new(summary, page)
         write(summary, page)
@@ -165,25 +177,22 @@ def read_study(path: Path) -> "Study":
 
 
 def _write_sheet(study: "Study", output: Path, paper: Paper, *, book: bool) -> None:
+    from beamcheck.cli.bar import Bar
     from beamcheck.errors import Fault
     from beamcheck.files import write
+    from beamcheck.views.asked_first import asked_first
     from beamcheck.views.sheet import Book, sheet_html
 
+    ending = output.suffix.lower()
+    if ending not in (".html", ".htm", ".pdf"):
+        what = f"{ending or 'no ending'!r} is not a kind of summary"
+        raise InputError([Fault("--output", what, "name a file that ends in .html or .pdf")])
     extent = Book.FULL if book else Book.NO
-    match output.suffix.lower():
-        case ".html" | ".htm":
-            write(output, sheet_html(study, paper.value, extent).encode())
-        case ".pdf":
-            from beamcheck.views.pdf import sheet_pdf
+    with Bar("unknowns tried") as bar:
+        asked = asked_first(study, bar)
+    if ending == ".pdf":
+        from beamcheck.views.pdf import sheet_pdf
 
-            write(output, sheet_pdf(study, paper.value, extent))
-        case other:
-            raise InputError(
-                [
-                    Fault(
-                        "--output",
-                        f"{other or 'no ending'!r} is not a kind of summary",
-                        "name a file that ends in .html or .pdf",
-                    )
-                ]
-            )
+        write(output, sheet_pdf(study, paper.value, extent, asked))
+    else:
+        write(output, sheet_html(study, paper.value, extent, asked).encode())
