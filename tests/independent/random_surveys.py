@@ -4,6 +4,7 @@ from itertools import pairwise
 
 from random_members import SIXTEENTHS, Dice, beam_member, post_member
 from second_road.house import read
+from second_road.printed_tables import rows
 
 KINDS = ("floor", "ceiling", "roof", "strut", "wall above", "point", "line")
 WEIGHTS = (5, 2, 2, 2, 2, 3, 2)
@@ -58,9 +59,11 @@ def survey(seed):
     overhangs = [dice.inches(6, 60) if dice.chance(0.2) else 0.0 for _ in range(2)]
     beam = beam_member(dice)
     lines += _beam(dice, beam, overhangs)
+    other = Dice(f"plies and notches of {seed}")  # dice of their own: the rest of a house is as it was without them
+    lines += _joined(other, read(beam)) + ([] if any(overhangs) else _notched(other))
     ends = (-overhangs[0], int(whole * SIXTEENTHS) / SIXTEENTHS + overhangs[1])
     for number in range(dice.one((1, 2, 3, 4), (2, 4, 3, 1))):
-        lines += _carried(dice, number, ends, stations)
+        lines += layered(Dice(f"layers {seed} {number}"), _carried(dice, number, ends, stations))
     lines += _posts(dice, members, stations, read(beam))
     return "\n".join(lines) + "\n"
 
@@ -104,6 +107,29 @@ def _beam(dice, member, overhangs):
     return lines
 
 
+def _notched(dice):
+    """A notch at both ends, from below or from above."""
+    if dice.chance(0.7):
+        return []
+    side = dice.one(("bottom", "top"))
+    lines = [f'end_notch_{side} = "{tape_up(dice.inches(0.25, 4))}"']
+    if side == "top":
+        maybe(dice, 0.6, lines, "end_notch_reach", tape_up(dice.inches(0, 8)))
+    return lines
+
+
+def _joined(dice, beam):
+    """Nails or bolts between the plies, seldom with something left out; of no account under a dropped beam."""
+    if beam["plies"] == 1 or dice.chance(0.15):
+        return []
+    nails = ("10d common", "12d common", "16d common", "20d common", "40d common", "12d sinker", "16d sinker")
+    fastener = dice.one((*nails, "1/2 in bolt", "3/4 in bolt"))
+    lines = [f'plies_joined_by = "{fastener}"']
+    maybe(dice, 0.97, lines, "fastener_rows", dice.one(("1", "2", "3", "4")))
+    maybe(dice, 0.97, lines, "fastener_spacing", tape_up(dice.inches(2, 24)))
+    return lines
+
+
 def _carried(dice, number, ends, stations):
     kind = dice.one(KINDS, WEIGHTS)
     lines = ["[[carried]]", f'name = "{kind} {number + 1}"', f'kind = "{kind}"']
@@ -116,6 +142,40 @@ def _carried(dice, number, ends, stations):
         if b - a > 1:
             lines += [f'from = "{signed(a)}"', f'to = "{signed(b)}"']
     return lines + _WHAT[kind](dice, kind)
+
+
+def layered(dice, lines):
+    """The same item, now and then with its layers in place of its weight, and a floor's live load by area."""
+    kind = lines[2].split('"')[1]
+    if kind == "floor" and dice.chance(0.4):
+        lines.append(f'live_reduction = "{dice.one(("by area", "none"), (4, 1))}"')
+        wide = [f'span_{side} = "{tape_up(dice.inches(200, 600))}"' for side in "ab"]
+        lines = [*(line for line in lines if not line.startswith("span_")), *wide]
+    if kind in ("point", "line") or dice.chance(0.6):
+        return lines
+    told = ", ".join(_layer(dice, kind) for _ in range(dice.roll.randint(1, 5)))
+    kept = [line for line in lines if not line.startswith(("dead ", "weight "))]
+    return [*kept, f'layers = "{told}"' if dice.chance(0.8) else f'layers = {{ value = "{told}", trust = "seen" }}']
+
+
+def _layer(dice, kind):
+    way = dice.roll.randint(1, 5)
+    if way == 1:
+        size = dice.one(("2x4", "2x6", "2x8", "2x10", "2x12", "4x8", "full 2x10", "1-3/4x9-1/2"))
+        species = dice.one(("", " Douglas Fir-Larch", " SPF", " HF", " Southern Pine", " LVL"))
+        return f"{size} at {dice.one(('12 in', '16 in', '24 in', '19-1/4 in'))}{species}"
+    if way == 2:
+        return f"something {dice.load(0, 20, 'psf')}"
+    thickness = dice.one(("1/2 in", "3/4 in", "0.625 in", "1-1/4 in", "3 cm"))
+    if way == 3:
+        stuff = [r["material"] for r in rows("practice/densities") if not r["G"]]
+        return f"{dice.one(stuff)} {thickness}"
+    walls = ("wall", "partition") if kind == "wall above" else ()
+    weights = [r for table in ("asce7_16/dead_loads", "practice/dead_loads") for r in rows(table)]
+    found = dice.one([r for r in weights if r["group"] not in ("wall", "partition") or r["group"] in walls])
+    short = [r["alias"] for r in rows("practice/layer_names") if r["item"] == found["item"]]
+    name = dice.one(short) if short and dice.chance(0.5) else found["item"]
+    return f"{name} {thickness}" if found["per"] else name
 
 
 def _joists(dice, kind):

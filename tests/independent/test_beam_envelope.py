@@ -198,6 +198,25 @@ def test_loads_are_cut_at_supports():
     assert moments(parts) == pytest.approx(moments([load]), rel=1e-12)
 
 
+@pytest.mark.parametrize("seed", range(40))
+def test_loads_that_cancel_leave_nothing(seed):
+    """Where line loads and forces cancel, all that is left of any figure is rounding, however the sum is rounded."""
+    dice = random.Random(seed)  # noqa: S311  a repeatable draw
+    supports = [0.0]
+    for _ in range(dice.randint(1, 3)):
+        supports.append(supports[-1] + dice.uniform(60.0, 240.0))
+    end = supports[-1]
+    at = dice.uniform(0.0, end)
+    loads = {"D": [Spread(0.0, end, 1.0, 1.0), Point(at, 90.0)]}
+    loads["L"] = [Spread(0.0, end, 2.0, 2.0), Point(at, 10.0)]
+    loads["W"] = [Spread(0.0, end, -3.0, -3.0), Point(at, -100.0)]
+    (peaks,) = envelope(Line(tuple(supports)), loads, [Combination("all", dict.fromkeys(loads, 1.0))], loads).peaks
+    forces = [*peaks.shear, *peaks.most_reaction, *peaks.least_reaction]
+    assert max(abs(figure.value) for figure in forces) < 1e-11 * 3.0 * end
+    assert max(abs(figure.value) for figure in (*peaks.sagging, *peaks.hogging)) < 1e-11 * 3.0 * end**2
+    assert max(abs(figure.value) for figure in (*peaks.EI_down, *peaks.EI_up)) < 1e-11 * 3.0 * end**4
+
+
 def test_slivers_left_by_rounding_make_no_bay_live():
     """A load that reaches past a support by rounding alone stays in its bay."""
     line = Line((0.0, 100.0, 200.0))

@@ -251,3 +251,19 @@ def test_an_entry_told_to_be_unknown_needs_no_row_of_its_own() -> None:
     """A fastener that nobody knows is a fastener that was not named."""
     post = POST.format(member="3-ply 2x6 Hem-Fir No.2") + 'held = "free"\nfastening = "nailed"\nfastener = "unknown"\n'
     assert "post[1].nail" not in ratios(post, post)
+
+
+def test_of_patterns_that_bend_an_overhang_alike_the_longest_reach_counts() -> None:
+    """Live load on the far overhang leaves the near one's moment as it is, but lets the whole beam hog.
+
+    The volume factor of glulam goes by the length between points of zero moment: here that of the whole beam, 48 in and
+    47 in out over a span of 20 ft 5.5 in, under 3 psf dead and 40 psf live on 12 ft.
+    """
+    out = 'overhang_left = "48 in"\noverhang_right = "47 in"\n'
+    light = FLOOR.replace("12 psf", "3 psf")
+    found = ratios(light, member="6-3/4x13.5 glulam 24F-V3", beam=out, opening="20 ft")
+    b, d, length = 6.75, 13.5, 48 + 245.5 + 47
+    w = (43 * 12 + 40 * b * d / 144) / 12
+    C_V = (21 * 12 / length * 12 / d * 5.125 / b) ** (1 / 20)  # Southern Pine
+    F_b = read_member("6-3/4x13.5 glulam 24F-V3", "beam.member")["F_b_neg"].to("psi")
+    assert found["beam.bending_hogging"] == pytest.approx(w * 48**2 / 2 / (b * d**2 / 6) / (F_b * C_V))

@@ -11,7 +11,7 @@ from beamcheck.study.chain import study
 from beamcheck.survey.reader import read_text
 from beamcheck.trace import Check, items
 
-CHAIN = ("beam.", "post[", "girder[", "pad[")
+CHAIN = ("beam.", "post[", "girder[", "pad[", "flush.")
 ENDLESS = 1e3  # beyond it a utilisation is printed as "> 999", whatever it is
 DUST = 1e-9
 SAME = 1e-6

@@ -13,7 +13,6 @@ changed line are tried quickest first, until one fails. What lives is printed wi
 """
 
 import argparse
-import ast
 import importlib.abc
 import importlib.util
 import io
@@ -30,82 +29,13 @@ from collections import defaultdict
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import redirect_stderr, redirect_stdout
 from pathlib import Path
-from typing import NamedTuple
 
-ROOT = Path(__file__).parents[2]
-PARTS = ("standards", "takedown", "beam", "checks")
+from changes import PARTS, ROOT, Change, changes, texts
+from same import reads, reasons
+
 SUITE = ("tests/published", "tests/independent", "tests/rules", "tests/houses")
 KEPT = Path(os.environ.get("MUTATION_FOLDER", "/tmp/bearline-mutation"))  # noqa: S108  a scratch folder, not a secret
 PATIENCE = 90  # seconds that the tests of one change may take: an endless loop is noticed too
-
-BINARY = (
-    *("Add_Sub", "Add_Mul", "Sub_Add", "Sub_Mul", "Mul_Div", "Mul_Add", "Div_Mul", "Div_Sub", "Pow_Mul", "Mod_Mul"),
-    *("FloorDiv_Div", "BitAnd_BitOr", "BitOr_BitAnd"),
-)
-COMPARED = (
-    *("Lt_LtE", "Lt_GtE", "LtE_Lt", "LtE_Gt", "Gt_GtE", "Gt_LtE", "GtE_Gt", "GtE_Lt", "Eq_NotEq", "NotEq_Eq"),
-    *("Is_IsNot", "IsNot_Is"),
-)
-OTHERS = (
-    *("ReplaceUnaryOperator_USub_UAdd", "ReplaceUnaryOperator_Delete_Not", "AddNot", "ReplaceTrueWithFalse"),
-    *("ReplaceFalseWithTrue", "ReplaceAndWithOr", "ReplaceOrWithAnd", "ReplaceBreakWithContinue"),
-    *("ReplaceContinueWithBreak", "NumberReplacer", "ZeroIterationForLoop"),
-)
-OPERATORS = (
-    *(f"core/ReplaceBinaryOperator_{name}" for name in BINARY),
-    *(f"core/ReplaceComparisonOperator_{name}" for name in COMPARED),
-    *(f"core/{name}" for name in OTHERS),
-)
-
-
-class Change(NamedTuple):
-    """One change of one module: which operator, its how-manieth occurrence, and where it stands."""
-
-    part: str
-    path: str
-    operator: str
-    occurrence: int
-    line: int
-    last: int
-    end: tuple[int, int]
-
-
-def left_alone(source: str) -> list[tuple[tuple[int, int], tuple[int, int]]]:
-    """Spans of a module that are no sums: type hints, decorators, raised messages, and what only type checkers run."""
-    spans: list[ast.AST | None] = []
-    for node in ast.walk(ast.parse(source)):
-        if isinstance(node, ast.FunctionDef | ast.ClassDef):
-            spans += node.decorator_list
-        if isinstance(node, ast.FunctionDef):
-            spans += [node.returns, *(one.annotation for one in ast.walk(node) if isinstance(one, ast.arg))]
-        if isinstance(node, ast.AnnAssign):
-            spans.append(node.annotation)
-        if isinstance(node, ast.Raise | ast.Assert | ast.Import | ast.ImportFrom | ast.JoinedStr):
-            spans.append(node)
-        if isinstance(node, ast.If) and isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING":
-            spans.append(node)
-    return [((n.lineno, n.col_offset), (n.end_lineno, n.end_col_offset)) for n in spans if n is not None]
-
-
-def changes() -> list[Change]:
-    """Every change of the modules whose tests are judged."""
-    from cosmic_ray.ast import ast_nodes, get_ast
-    from cosmic_ray.plugins import get_operator
-
-    found: list[Change] = []
-    for part in PARTS:
-        for path in sorted((ROOT / "beamcheck" / part).rglob("*.py")):
-            source = path.read_text(encoding="utf-8")
-            spared, tree = left_alone(source), get_ast(source)
-            for name in OPERATORS:
-                operator, count = get_operator(name)(), 0
-                for node in ast_nodes(tree):
-                    for start, end in operator.mutation_positions(node):
-                        if not any(low <= start < high for low, high in spared):
-                            spot = str(path.relative_to(ROOT))
-                            found.append(Change(part, spot, name, count, start[0], end[0], end))
-                        count += 1
-    return found
 
 
 class Changed(importlib.abc.SourceLoader):
@@ -147,12 +77,8 @@ def dotted(path: str) -> str:
 
 def tried(change: Change, tests: list[str]) -> int:
     """In a fresh process: 0 where every test of the change still passes."""
-    from cosmic_ray.mutating import mutate_code
-    from cosmic_ray.plugins import get_operator
-
-    source = (ROOT / change.path).read_text(encoding="utf-8")
-    text = mutate_code(source, get_operator(change.operator)(), change.occurrence)
-    if text is None or text == source:
+    source, text = texts(change)
+    if text == source:
         return 99
     sys.meta_path.insert(0, Finder(dotted(change.path), Changed(str(ROOT / change.path), text)))
     first = _nearest(tests)
@@ -260,35 +186,50 @@ def _seconds(report: Path) -> dict[str, float]:
 def score(size: int, seed: int, parts: list[str], budget: float, processes: int) -> None:
     """Try a sample of each part, print what lives and the score."""
     _ready()
-    every, tests = changes(), Tests(budget)
-    with (KEPT / f"lived-{seed}.jsonl").open("w", encoding="utf-8") as kept:
+    every, tests, known = changes(), Tests(budget), reasons()
+    with (KEPT / f"lived-{seed}.jsonl").open("w", encoding="utf-8", buffering=1) as kept:
         for part in parts:
             own = [change for change in every if change.part == part]
             chosen = random.Random(seed).sample(own, min(size, len(own)))  # noqa: S311  a repeatable draw
             started, counts = time.monotonic(), defaultdict(int)
             with ThreadPoolExecutor(processes) as pool:
                 for change, what in zip(chosen, pool.map(lambda one: outcome(one, tests.of(one)), chosen), strict=True):
-                    counts[what] += 1
+                    counts[told(change, what, known)] += 1
                     if what in ("lived", "no test"):
-                        print(f"{what}: {change.path}:{change.line} {change.operator} #{change.occurrence}", flush=True)
                         kept.write(json.dumps(change._asdict()) + "\n")
-            tried_ones = sum(counts.values()) - counts["no change"]
-            dead = counts["killed"] + counts["killed, by the clock"]
-            print(
-                f"{part}: {len(own)} changes, {tried_ones} tried, {dead} killed ({dead / tried_ones:.1%}), "
-                f"{dict(counts)}, {time.monotonic() - started:.0f} s",
-                flush=True,
-            )
+            print(f"{part}: {len(own)} changes, {rated(counts)}, {time.monotonic() - started:.0f} s", flush=True)
+
+
+def told(change: Change, what: str, known: dict[tuple[str, str, str], str]) -> str:
+    """Print a change that lived, unless it is known to change nothing; return what counts."""
+    if what not in ("lived", "no test"):
+        return what
+    before, after = reads(*texts(change))
+    if (change.path, before, after) in known:
+        return "the same"
+    place = f"{change.path}:{change.line} {change.operator} #{change.occurrence}"
+    print(f"{what}: {place}\n    - {before}\n    + {after}", flush=True)
+    return what
+
+
+def rated(counts: dict[str, int]) -> str:
+    """The score in words: of all that were tried, and without those that change nothing."""
+    tried_ones = sum(counts.values()) - counts["no change"]
+    dead = counts["killed"] + counts["killed, by the clock"]
+    rest = tried_ones - counts["the same"]
+    shares = f"{dead / tried_ones:.1%}, or {dead / rest:.1%} of those that change anything"
+    return f"{tried_ones} tried, {dead} killed: {shares}"
 
 
 def again(seed: int, budget: float) -> None:
     """Try once more what lived, as it stands now, against more tests."""
     _ready()
-    tests = Tests(budget)
+    tests, known = Tests(budget), reasons()
+    counts: dict[str, int] = defaultdict(int)
     for line in (KEPT / f"lived-{seed}.jsonl").read_text(encoding="utf-8").splitlines():
         change = Change(**json.loads(line))
-        what = outcome(change, tests.of(change))
-        print(f"{what}: {change.path}:{change.line} {change.operator} #{change.occurrence}", flush=True)
+        counts[told(change, outcome(change, tests.of(change)), known)] += 1
+    print(dict(counts))
 
 
 def _ready() -> None:
@@ -297,6 +238,12 @@ def _ready() -> None:
     sys.path[:0] = [str(ROOT)]
     for name in ("pytest", "hypothesis", "numpy", "sympy", "typer", "rich", "jinja2"):
         importlib.import_module(name)
+    from hypothesis import Phase, settings
+
+    # the same draws for every change, none of them shrunk or kept, and a busy machine is no failure
+    plain = (Phase.explicit, Phase.generate)
+    settings.register_profile("mutation", deadline=None, derandomize=True, database=None, phases=plain)
+    settings.load_profile("mutation")
 
 
 def main() -> None:
