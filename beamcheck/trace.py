@@ -6,11 +6,11 @@ no arithmetic of their own: only clauses make numbers, so every number on a shee
 """
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Annotated, Any
 
 from beamcheck import maths, units
+from beamcheck.frozen import dataclass
 from beamcheck.tables import Row, cited, lookup
 
 Num = Any
@@ -155,10 +155,13 @@ class Clause:
 
     def __call__(self, **inputs: Value) -> Value:
         """Compute, and keep what it was computed from. Raises TypeError for a wrong set of inputs."""
-        ordered = tuple((name, inputs[name]) for name, _ in self.parameters)
+        ordered = tuple([(name, inputs[name]) for name, _ in self.parameters])
         if len(inputs) != len(ordered):
             raise TypeError(f"{self.key} takes {', '.join(name for name, _ in self.parameters)}")
-        numbers = [inputs[name].to(unit) for name, unit in self.parameters]
+        numbers = [
+            value.number if value.unit == unit else value.to(unit)
+            for (_, value), (_, unit) in zip(ordered, self.parameters, strict=True)
+        ]
         return Value(self.gives, self.fn(*numbers), self.unit, Computed(self, ordered))
 
     @property

@@ -6,7 +6,7 @@ Moments of a prismatic line do not depend on EI, so one curve per load type and 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from operator import add
 from typing import NamedTuple
 
 from beamcheck.beam.model import Line, Load
@@ -15,6 +15,7 @@ from beamcheck.beam.peaks import Curve, deflection_peaks, force_peaks, runs
 from beamcheck.beam.response import Response
 from beamcheck.beam.superpose import EVERYWHERE, Units, added, multiplied, rolled, scaled, units
 from beamcheck.errors import OutOfRange
+from beamcheck.frozen import dataclass
 
 MOST_BAYS = 8
 """Six spans and two overhangs: 256 patterns a combination."""
@@ -60,7 +61,7 @@ class CombinationPeaks(NamedTuple):
     least_reaction: tuple[Governing, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Envelope:
     """A line under all its combinations and patterns; ``peaks`` has one entry a combination, in the order given."""
 
@@ -118,7 +119,8 @@ def envelope(
         raise OutOfRange(f"beam line: {count} bays, patterns are tried for {MOST_BAYS} at most\n  split the line")
     named = tuple(Combination(*combination) for combination in combinations)
     parts = units(line, loads, permanent)
-    return Envelope(line, named, parts, tuple(_governing(parts, combination) for combination in named))
+    stretches = runs(parts.blank)
+    return Envelope(line, named, parts, tuple([_governing(parts, stretches, combination) for combination in named]))
 
 
 class Shares(NamedTuple):
@@ -155,16 +157,16 @@ def cases(shared: Shares) -> dict[Mask, list[float]]:
     """The figures of each pattern; patterns that differ only in bays without transient load come once."""
     solved: dict[Mask, list[float]] = {(): shared.always}
     for mask in masks(tuple(shared.live))[1:]:
-        solved[mask] = [a + b for a, b in zip(solved[mask[:-1]], shared.live[mask[-1]], strict=True)]
+        solved[mask] = list(map(add, solved[mask[:-1]], shared.live[mask[-1]]))
     return solved
 
 
-def _governing(parts: Units, combination: Combination) -> CombinationPeaks:
+def _governing(parts: Units, stretches: list[tuple[int, int]], combination: Combination) -> CombinationPeaks:
     shared, name = shares(parts, combination), combination.name
     curves = {mask: rolled(parts.blank, figures) for mask, figures in cases(shared).items()}
     bays = [
         _worst_forces(curves, name, lo, hi) + _worst_deflections(curves, shared, name, i, (lo, hi))
-        for i, (lo, hi) in enumerate(runs(parts.blank))
+        for i, (lo, hi) in enumerate(stretches)
     ]
     supports = [_at_support(parts.blank, i, name, shared) for i in range(len(parts.blank.at))]
     return CombinationPeaks(name, tuple(curves), *zip(*bays, strict=True), *zip(*supports, strict=True))
@@ -185,9 +187,9 @@ def _worst_forces(curves: Mapping[Mask, Curve], name: str, lo: int, hi: int) -> 
         if abs(size[0]) > abs(shear[0]):
             shear, shears = size, mask
     return (
-        _new(Governing, (*top, name, tops)),
-        _new(Governing, (*low, name, lows)),
-        _new(Governing, (*shear, name, shears)),
+        _new(Governing, (top[0], top[1], name, tops)),
+        _new(Governing, (low[0], low[1], name, lows)),
+        _new(Governing, (shear[0], shear[1], name, shears)),
     )
 
 
@@ -199,7 +201,7 @@ def _worst_deflections(
     What bends all of the bay down belongs to the worst pattern downward and to none upward, and the other way round.
     Only loads that do both need be tried with and without.
     """
-    downs, ups = (_patterns(shared, bay, 1), _patterns(shared, bay, -1)) if shared.live else ([()], [()])
+    downs, ups = _patterns(shared, bay) if shared.live else (_NONE, _NONE)
     down, found = downs[0], deflection_peaks(curves[downs[0]], *run)
     up, lifted = (down, found) if ups == downs else (ups[0], deflection_peaks(curves[ups[0]], *run))
     for mask in downs[1:]:
@@ -210,15 +212,23 @@ def _worst_deflections(
         tried = deflection_peaks(curves[mask], *run)
         if tried[1][0] < lifted[1][0]:
             up, lifted = mask, tried
-    return _new(Governing, (*found[0], name, down)), _new(Governing, (*lifted[1], name, up))
+    (most, at), (least, there) = found[0], lifted[1]
+    return _new(Governing, (most, at, name, down)), _new(Governing, (least, there, name, up))
 
 
-def _patterns(shared: Shares, bay: int, way: int) -> list[Mask]:
-    """The patterns with all that bends a bay one way, with and without what bends it both ways."""
-    pushes = shared.pushes
-    sure = tuple([live for live in shared.live if pushes[live][bay] == way])
-    unsure = tuple([live for live in shared.live if not pushes[live][bay]])
-    return [tuple(sorted(sure + mask)) for mask in masks(unsure)] if unsure else [sure]
+_NONE: list[Mask] = [()]
+
+
+def _patterns(shared: Shares, bay: int) -> tuple[list[Mask], list[Mask]]:
+    """The patterns with all that bends a bay down, and up, with and without what bends it both ways."""
+    ways: tuple[list[int], list[int], list[int]] = [], [], []
+    for live in shared.live:
+        ways[shared.pushes[live][bay]].append(live)
+    unsure, down, up = ways
+    if not unsure:
+        return [tuple(down)], [tuple(up)]
+    both = masks(tuple(unsure))
+    return [tuple(sorted((*down, *mask))) for mask in both], [tuple(sorted((*up, *mask))) for mask in both]
 
 
 def _at_support(blank: Curve, i: int, name: str, shared: Shares) -> tuple[Governing, ...]:

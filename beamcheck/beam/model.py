@@ -8,12 +8,13 @@ Units: lb, in; line loads lb/in, moments lb*in, EI lb*in^2. The beam is prismati
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from math import isfinite
 from typing import Literal, NamedTuple
 
 from beamcheck.errors import OutOfRange
+from beamcheck.frozen import dataclass
 
 Side = Literal["left", "right"]
 """The face of a cut on which a shear is read where it jumps: just left or just right of the station."""
@@ -71,7 +72,7 @@ class Bay(NamedTuple):
         return self.end - self.start
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Line:
     """A straight beam on two or more supports, with or without overhangs.
 
@@ -108,14 +109,20 @@ class Line:
     @property
     def bays(self) -> tuple[Bay, ...]:
         """Left overhang, spans, right overhang, from the left; masks of live load count them from 0."""
-        supports = self.supports
-        bays = [Bay(f"span {i + 1}", "span", a, b) for i, (a, b) in enumerate(pairwise(supports))]
-        start, end = self.start, self.end
-        if start < supports[0]:
-            bays.insert(0, Bay("left overhang", "left overhang", start, supports[0]))
-        if end > supports[-1]:
-            bays.append(Bay("right overhang", "right overhang", supports[-1], end))
-        return tuple(bays)
+        return _bays(self)
+
+
+@lru_cache(maxsize=16)
+def _bays(line: Line) -> tuple[Bay, ...]:
+    """The bays of a line, which every figure of a study asks for."""
+    supports = line.supports
+    bays = [Bay(f"span {i + 1}", "span", a, b) for i, (a, b) in enumerate(pairwise(supports))]
+    start, end = line.start, line.end
+    if start < supports[0]:
+        bays.insert(0, Bay("left overhang", "left overhang", start, supports[0]))
+    if end > supports[-1]:
+        bays.append(Bay("right overhang", "right overhang", supports[-1], end))
+    return tuple(bays)
 
 
 def inch(length: float) -> str:

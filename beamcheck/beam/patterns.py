@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
+from functools import lru_cache
 from itertools import combinations
 
 from beamcheck.beam.model import NEAR, Bay, Load, Point, Spread
@@ -11,7 +12,8 @@ Mask = tuple[int, ...]
 """The bays that carry transient load, by number from the left, as ``Line.bays`` lists them."""
 
 
-def masks(bays: Sequence[int]) -> tuple[Mask, ...]:
+@lru_cache(maxsize=32)
+def masks(bays: tuple[int, ...]) -> tuple[Mask, ...]:
     """Every choice of the given bays, from none to all."""
     return tuple(mask for size in range(len(bays) + 1) for mask in combinations(bays, size))
 

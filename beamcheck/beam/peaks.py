@@ -40,7 +40,7 @@ Pair = tuple[float, float]
 """A value and its station: what becomes a ``Peak`` on the way out."""
 
 
-def force_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair]:  # noqa: C901
+def force_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair]:  # noqa: C901, PLR0912
     """Greatest M, least M and V of the greatest size, from station number ``lo`` to ``hi``."""
     # one pass and few calls: this and the next are the inner loops of everything
     stations, _, q0, slope, V0, V1, M, _, _, _ = curve
@@ -54,7 +54,14 @@ def force_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair]:  # n
             shear, shear_x, size = v, x, abs(v)
         if w > size or -w > size:
             shear, shear_x, size = w, end, abs(w)
-        if v * w < 0.0 or slope[k]:
+        if not slope[k]:
+            if v * w < 0.0 and (q := q0[k]) and 0.0 < (s := v / q) < end - x:
+                value = m + 0.5 * s * v
+                if value > top:
+                    top, top_x = value, x + s
+                elif value < low:
+                    low, low_x = value, x + s
+        else:
             q, g, h = q0[k], slope[k], end - x
             if v * w < 0.0 or q * (q + g * h) < 0.0:
                 for s in crossings(v, q, g, h):
@@ -63,7 +70,7 @@ def force_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair]:  # n
                         top, top_x = value, x + s
                     elif value < low:
                         low, low_x = value, x + s
-                if g and q * (q + g * h) < 0.0 and abs(v + 0.5 * q * q / g) > size:
+                if q * (q + g * h) < 0.0 and abs(v + 0.5 * q * q / g) > size:
                     shear, shear_x = v + 0.5 * q * q / g, x - q / g
                     size = abs(shear)
         if n > top:
@@ -86,10 +93,13 @@ def deflection_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair]:  # no
         h = end - x
         if t * u < 0.0 or m * n < 0.0 or v * V1[k] < 0.0 or (g and q * (q + g * h) < 0.0):
             level: Sequence[float]
-            if m >= 0.0 <= n and q >= 0.0 <= q + g * h:  # M is nowhere negative between: theta only falls
-                level = (_root((t, -m, -0.5 * v, (1 / 6) * q, (1 / 24) * g), 0.0, h, t, u),) if t > 0.0 > u else ()
+            theta = t, -m, -0.5 * v, (1 / 6) * q, (1 / 24) * g
+            if not q and not g:
+                level = crossings(t, m, v, h)
+            elif m >= 0.0 <= n and q >= 0.0 <= q + g * h:  # M is nowhere negative between: theta only falls
+                level = (_root(theta, (0.0, h), (t, u), _LEVEL),) if t > 0.0 > u else ()
             else:
-                level = levels(m, v, q, g, t, h)
+                level = _sign_changes(theta, bends(m, v, q, g, h) if g else crossings(m, -v, q, h), h, _LEVEL)
             for s in level:
                 value = y + s * (t - s * (0.5 * m + s * ((1 / 6) * v - s * ((1 / 24) * q + (1 / 120) * s * g))))
                 if value > down:
@@ -123,7 +133,8 @@ def deflection_at(curve: Curve, k: int, x: float) -> float:
 def crossings(c: float, b: float, a: float, h: float) -> Sequence[float]:
     """Where c - b x - a x^2/2 is zero between 0 and ``h``, in order."""
     if not a:
-        return (c / b,) if b and 0.0 < c / b < h else ()
+        one = c / b if b else 0.0
+        return (one,) if 0.0 < one < h else ()
     square = b * b + 2.0 * a * c
     if square < 0.0:
         return ()
@@ -142,18 +153,15 @@ def bends(m: float, v: float, q: float, g: float, h: float) -> Sequence[float]:
     """Where M changes sign in a piece that starts with these figures; three at most."""
     if not g:
         return crossings(m, -v, q, h)
-    return _sign_changes((m, v, -0.5 * q, -(1 / 6) * g, 0.0), crossings(v, q, g, h), h)
-
-
-def levels(m: float, v: float, q: float, g: float, t: float, h: float) -> Sequence[float]:
-    """Where theta changes sign in a piece that starts with these figures; four at most."""
-    return _sign_changes((t, -m, -0.5 * v, (1 / 6) * q, (1 / 24) * g), bends(m, v, q, g, h), h)
+    return _sign_changes((m, v, -0.5 * q, -(1 / 6) * g, 0.0), crossings(v, q, g, h), h, _NARROW)
 
 
 _Quartic = tuple[float, float, float, float, float]
+_NARROW = 1e-8  # share of a stretch: what is left after a last step of that size is its square
+_LEVEL = 1e-6  # that will do where theta is zero, for EI y is level there
 
 
-def _sign_changes(quartic: _Quartic, turns: Sequence[float], h: float) -> list[float]:
+def _sign_changes(quartic: _Quartic, turns: Sequence[float], h: float, narrow: float) -> list[float]:
     """The sign changes of a polynomial between 0 and ``h``: one at most between its turning points."""
     a, b, c, d, e = quartic
     changes = []
@@ -161,16 +169,17 @@ def _sign_changes(quartic: _Quartic, turns: Sequence[float], h: float) -> list[f
     for right in (*turns, h):
         f_right = a + right * (b + right * (c + right * (d + right * e)))
         if f_left * f_right < 0.0:
-            changes.append(_root(quartic, left, right, f_left, f_right))
+            changes.append(_root(quartic, (left, right), (f_left, f_right), narrow))
         left, f_left = right, f_right
     return changes
 
 
-def _root(quartic: _Quartic, left: float, right: float, f_left: float, f_right: float) -> float:
+def _root(quartic: _Quartic, ends: Pair, at_ends: Pair, narrow: float) -> float:
     """The one root between two stations of opposite sign: Newton's steps, kept between them by halving."""
     a, b, c, d, e = quartic
+    (left, right), (f_left, f_right) = ends, at_ends
     c_2, d_3, e_4 = 2.0 * c, 3.0 * d, 4.0 * e
-    slack = 1e-8 * (right - left)  # and what is left after such a step is its square
+    slack = narrow * (right - left)
     falling = f_left > 0.0
     x = left - f_left * (right - left) / (f_right - f_left)
     for _ in range(100):

@@ -91,8 +91,8 @@ def added(figures: list[float], factor: float, unit: Unit) -> list[float]:
 
 
 def multiplied(factor: float, unit: Unit) -> list[float]:
-    """A unit's row times a factor."""
-    return [factor * b for b in unit.figures]
+    """A unit's row times a factor; the row itself where that is one."""
+    return unit.figures if factor == 1.0 else [factor * b for b in unit.figures]
 
 
 def scaled(load: Load, factor: float) -> Load:

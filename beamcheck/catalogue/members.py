@@ -1,8 +1,8 @@
 """A member as the yard names it ("3-ply 2x12 Douglas Fir-Larch No.2") and the figures its tables give."""
 
-from dataclasses import dataclass
 from enum import StrEnum
 
+from beamcheck.frozen import dataclass
 from beamcheck.trace import Value
 
 
@@ -22,7 +22,7 @@ class Member:
 
     b is the breadth of all plies together, b_ply of one; d the depth. ``figures`` holds the reference values by
     symbol (F_b, F_v, F_c_perp, F_c, E, E_min, C_F_b, C_F_c and, where they apply, F_b_neg, F_b_y, C_fu_y, d_0, m,
-    C_V_most, x).
+    C_V_most, x, S_T).
     ``remarks`` are sentences about the figures that the sheet prints.
     """
 

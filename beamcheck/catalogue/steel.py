@@ -69,18 +69,22 @@ def _member(text: str, row: Row, steel: Row, figures: dict[str, Value], remarks:
 def _shape(clean: str, family: str, where: str) -> tuple[Row, str]:
     """Row of the shape that the text begins with, and what is written after it."""
     rows = [row for row in tables.load(_TABLES[family]).rows if row.text("shape").lower().startswith(family)]
-    found = [(row, rest) for row in rows if (rest := _after(row.text("shape"), clean)) is not None]
-    if not found:
+    found = next(((row, rest) for row in rows if (rest := _after(row.text("shape"), clean)) is not None), None)
+    if found is None:
         near = _nearest(clean, [row.text("shape") for row in rows])
         raise InputError([Fault(where, f"{clean!r} is not in {_TABLES[family]}", near)])
-    return found[0]
+    return found
 
 
 def _after(shape: str, clean: str) -> str | None:
     """Rest of the text after the shape's name, spaces and case aside; None if it names another shape."""
-    spelled = r"\s*".join("[x×]" if sign == "X" else re.escape(sign) for sign in shape.replace(" ", ""))
-    match = re.match(rf"{spelled}(?![\d./-])\s*", clean, re.IGNORECASE)
-    return clean[match.end() :] if match else None
+    rest = clean
+    for sign in shape.replace(" ", ""):
+        rest = rest.lstrip()
+        if rest[:1].upper().replace("×", "X") != sign.upper():
+            return None
+        rest = rest[1:]
+    return None if rest[:1].isdecimal() or rest[:1] in (".", "/", "-") else rest.lstrip()
 
 
 def _steel(grade: str, family: str, where: str) -> Row:

@@ -1,12 +1,13 @@
 """A wood beam on its line: bending both ways, shear, bearing, deflection; the governing combination of each."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import Literal, NamedTuple
 
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks import wood
 from beamcheck.checks.demands import Demands, Way
 from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.frozen import dataclass
 from beamcheck.maths import everywhere
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
@@ -26,13 +27,24 @@ class Seat:
     end: str = "end"
 
 
+class EndNotch(NamedTuple):
+    """A notch over the end bearings: cut from below or from above, its depth, and how far it runs past the face.
+
+    reach: of a notch from above; None if it is not known.
+    """
+
+    side: Literal["below", "above"]
+    d_cut: Value
+    reach: Value | None = None
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class BeamDesign:
     """All that the checks of a beam need.
 
     bracing: of the top edge, between bearings; bottom: of the bottom edge, where the beam hogs; position: dropped
     or flush (a flush beam takes its joists on its sides, so shear is not read at a depth from the support); rests_on:
-    what its supports are called.
+    what its supports are called; notch: at both its ends.
     """
 
     member: Member
@@ -45,6 +57,7 @@ class BeamDesign:
     limits: tuple[Row, ...]
     key: str = "beam"
     rests_on: str = "post"
+    notch: EndNotch | None = None
 
 
 def worst(checks: Iterable[Check]) -> Check:
@@ -64,17 +77,35 @@ def governing(checks: Iterable[Check]) -> tuple[Check, ...]:
 
 def check_beam(design: BeamDesign) -> tuple[Item, ...]:
     """Every check of the beam, each under the combination that governs it, in the order an engineer reads them."""
-    return (*governing(every_check(design)), *uplift(design))
+    return (*governing(every_check(design)), *uplift(design), *_without_sharing(design))
 
 
 def every_check(design: BeamDesign) -> Iterator[Check]:
     """Every check of the beam under every combination, at every face and in every bay: what the governing are among."""
+    yield from bendings(design)
+    yield from _shears(design)
+    if design.notch is not None:
+        from beamcheck.checks.notches import notched_ends
+
+        yield from notched_ends(design, design.notch)
+    yield from bearings(design)
+    yield from every_deflection(design)
+
+
+def bendings(design: BeamDesign) -> Iterator[Check]:
+    """Bending each way under each combination, with its slenderness where C_L was computed."""
     yield from _bending(design, "sagging")
     if design.loaded.hogs:
         yield from _bending(design, "hogging")
-    yield from _shears(design)
-    yield from bearings(design)
-    yield from every_deflection(design)
+
+
+def _without_sharing(design: BeamDesign) -> tuple[Item, ...]:
+    """What the repetitive-member factor changes, where it was asked for."""
+    if design.at.sharing == "no":
+        return ()
+    from beamcheck.checks.sharing import without_sharing
+
+    return without_sharing(design)
 
 
 def _bending(design: BeamDesign, way: Way) -> Iterator[Check]:

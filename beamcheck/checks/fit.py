@@ -1,8 +1,8 @@
 """What must fit: headroom, pieces carried in, gaps beside posts, holes in the beam. None of it is about strength."""
 
-from dataclasses import dataclass
 
 from beamcheck.catalogue.members import Kind, Member
+from beamcheck.frozen import dataclass
 from beamcheck.standards import fit, irc_2021
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards.statics import self_weight

@@ -1,7 +1,6 @@
 """A heavy thing on joists that are there: one joist with its share, by strength and by stiffness."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import ceil, floor
 
 from beamcheck.beam.model import Line
@@ -9,6 +8,7 @@ from beamcheck.catalogue.members import Member
 from beamcheck.checks.beam import BeamDesign, Seat, every_check, governing
 from beamcheck.checks.lines import load_line
 from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.frozen import dataclass
 from beamcheck.standards import fit, statics
 from beamcheck.tables import Row, lookup
 from beamcheck.takedown.sources import Combination, Source

@@ -1,18 +1,18 @@
 """A beam line under its take-down: sources laid on the line, the envelope, and its peaks as Values."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from beamcheck import units
 from beamcheck.beam.envelope import Combination as Case
 from beamcheck.beam.envelope import Envelope, Governing, envelope
-from beamcheck.beam.model import Line, Point, Side, Spread
+from beamcheck.beam.model import NEAR, Line, Point, Side, Spread
 from beamcheck.beam.patterns import Mask
 from beamcheck.beam.response import Response
 from beamcheck.beam.solver import solve
 from beamcheck.checks.demands import Face, Moment, Way
 from beamcheck.errors import Fault, InputError
+from beamcheck.frozen import dataclass
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.takedown.sources import LOAD_TYPES, Combination, Source
 from beamcheck.trace import Num, Solved, Value, either
@@ -40,7 +40,8 @@ class _Off(NamedTuple):
 class Loaded:
     """A line with its sources and combinations, solved for strength and, load type by load type, for deflection.
 
-    rises: by load type and bay, what bends the bay by shear; inputs: what the solver was told, for tracing.
+    rises: by load type and bay, what bends the bay by shear; inputs: what the solver was told, for tracing;
+    solved: the cases that were asked for.
     """
 
     line: Line
@@ -50,7 +51,7 @@ class Loaded:
     single: Envelope
     rises: dict[tuple[str, int], float]
     inputs: tuple[tuple[str, Value], ...]
-    solved: dict[tuple[str, Mask], Response] = field(default_factory=dict, repr=False)
+    solved: dict[tuple[str, Mask], Response]
 
     @property
     def transient(self) -> tuple[str, ...]:
@@ -73,11 +74,24 @@ class Loaded:
         case = when(self.line, governing)
 
         def l_0() -> Value:
-            response = self.strength.response(governing.combination, governing.mask)
-            length = response.length_between_zero_moments(governing.station)
-            return Value("l_0", length, "in", Solved(case, self.inputs, at=governing.station))
+            origin = Solved(case, self.inputs, at=governing.station)
+            return Value("l_0", self._between_zeros(governing), "in", origin)
 
         return Moment(self.peak("M", governing, "lb*in"), l_0, case)
+
+    def _between_zeros(self, governing: Governing) -> float:
+        """Length between points of zero moment beside a peak: the longest of all patterns that make the same peak.
+
+        What lies on other bays does not change the moment over the support of an overhang, but how far it reaches.
+        """
+        station, slack = governing.station, NEAR * abs(governing.value)
+        masks = self.strength.under(governing.combination).masks
+        found = (self.strength.response(governing.combination, mask) for mask in {governing.mask, *masks})
+        return max(
+            response.length_between_zero_moments(station)
+            for response in found
+            if abs(response.moment(station) - governing.value) <= slack
+        )
 
     def faces(self, number: int) -> Iterable[Face]:
         """Shear on each face of each support under a combination; faces without shear are left out."""
@@ -140,8 +154,7 @@ class Loaded:
 
     def peak(self, name: str, governing: Governing, unit: str) -> Value:
         """A peak of the envelope as a Value that knows its combination, pattern and equilibrium error."""
-        response = self._of(governing)
-        residual = max(abs(response.residual.force), abs(response.residual.moment))
+        residual = max(map(abs, self._of(governing).residual))
         origin = Solved(when(self.line, governing), self.inputs, residual, governing.station)
         return Value(name, abs(governing.value), unit, origin)
 
@@ -201,7 +214,7 @@ def load_line(
         for value in (source.w or source.P, source.start, source.end, source.station)
         if value is not None
     )
-    return Loaded(line, sources, combinations, strength, single, _rises(single), inputs)
+    return Loaded(line, sources, combinations, strength, single, _rises(single), inputs, {})
 
 
 def _rises(single: Envelope) -> dict[tuple[str, int], float]:

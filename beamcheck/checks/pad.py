@@ -5,10 +5,10 @@ middle and the soil's pressure is even. Leaves out: reinforcement, settlement of
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from beamcheck.checks.beam import governing
+from beamcheck.frozen import dataclass
 from beamcheck.standards import aci318_19 as aci
 from beamcheck.standards import irc_2021 as irc
 from beamcheck.standards import nds_2018 as nds

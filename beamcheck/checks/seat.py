@@ -4,13 +4,13 @@ The beam's own crushing is a check of the beam. Leaves out: nails and straps tha
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks import wood
 from beamcheck.checks.beam import Seat, governing
 from beamcheck.checks.post import AxialCase
 from beamcheck.checks.wood import Conditions
+from beamcheck.frozen import dataclass
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
 from beamcheck.trace import Check, Item, Value, either, looked, taken

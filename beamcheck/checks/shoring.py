@@ -1,7 +1,7 @@
 """Temporary walls: load per foot under each combination, the studs, the top plate, and how far lapped joists reach."""
 
-from dataclasses import dataclass, replace
 from itertools import chain
+from typing import Protocol
 
 from beamcheck.catalogue.members import Member
 from beamcheck.checks import wood
@@ -9,9 +9,10 @@ from beamcheck.checks.beam import worst
 from beamcheck.checks.post import AxialCase, PostDesign, check_post
 from beamcheck.checks.shoring_loads import TemporaryWall
 from beamcheck.checks.wood import Conditions
+from beamcheck.frozen import dataclass, replace
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import shoring
-from beamcheck.takedown.sources import LOAD_TYPES, LOAD_WORDS, Combination
+from beamcheck.takedown.sources import LOAD_TYPES, LOAD_WORDS, Combination, Source
 from beamcheck.trace import Check, Item, Value, taken
 
 DRY = Conditions()
@@ -37,8 +38,17 @@ class StudWall:
     under_joists: bool
 
 
-def per_foot(wall: TemporaryWall, combination: Combination) -> Value:
-    """Load per foot of a temporary wall under one combination."""
+class Laden(Protocol):
+    """A line that rows of the take-down lie on: a temporary wall, or one face of a beam."""
+
+    @property
+    def rows(self) -> tuple[Source, ...]:
+        """What lies on it, in load per length."""
+        ...
+
+
+def per_foot(wall: Laden, combination: Combination) -> Value:
+    """Load per foot of a line under one combination."""
     inputs: dict[str, Value] = {}
     for name in LOAD_TYPES:
         nothing = taken(f"g_{name}", 0.0, f"no {LOAD_WORDS[name]} load in this combination")
@@ -47,8 +57,8 @@ def per_foot(wall: TemporaryWall, combination: Combination) -> Value:
     return shoring.combined(**inputs)
 
 
-def by_type(wall: TemporaryWall, name: str) -> Value:
-    """Load of one type per foot of a temporary wall, all rows together."""
+def by_type(wall: Laden, name: str) -> Value:
+    """Load of one type per foot of a line, all rows together."""
     found = [source.w for source in wall.rows if source.load_type == name and source.w is not None]
     if not found:
         return taken(f"w_{name}", 0.0, f"no {LOAD_WORDS[name]} load is counted on it", unit="plf")
@@ -58,7 +68,7 @@ def by_type(wall: TemporaryWall, name: str) -> Value:
     return total
 
 
-def line_cases(wall: TemporaryWall, combinations: tuple[Combination, ...]) -> tuple[AxialCase, ...]:
+def line_cases(wall: Laden, combinations: tuple[Combination, ...]) -> tuple[AxialCase, ...]:
     """Load per foot under every combination, with its duration factor."""
     return tuple(AxialCase(per_foot(wall, one), one.C_D, one.name) for one in combinations)
 

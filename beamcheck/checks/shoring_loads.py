@@ -4,16 +4,17 @@ Joists that end at the old wall overhang the temporary wall and press harder on 
 temporary walls, and the beam line says what each takes. Where that is not known, the greater of the two stands.
 """
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from beamcheck.beam.envelope import Combination as Case
 from beamcheck.beam.envelope import envelope
 from beamcheck.beam.model import Line, Spread
+from beamcheck.frozen import dataclass
 from beamcheck.standards import shoring
 from beamcheck.survey.around import Temporary
 from beamcheck.survey.model import Carried, Site
-from beamcheck.takedown.carried import live_of, sources
+from beamcheck.takedown.carried import sources
+from beamcheck.takedown.live import live_of
 from beamcheck.takedown.sources import Reach, Source
 from beamcheck.trace import Solved, Value, taken
 

@@ -28,6 +28,14 @@ def between_zeros(pieces: Pieces, stations: Floats, sign: float) -> tuple[Floats
     return peak, np.minimum(right, stations[-1]) - np.maximum(left, stations[0])
 
 
+def longest(best: Floats, length: Floats, peak: Floats, between: Floats) -> tuple[Floats, Floats]:
+    """The greater peak and its length, line by line; of peaks that are alike the longer length."""
+    slack = NEAR * np.abs(peak)
+    alike = (peak <= best + slack) & (peak >= best - slack)
+    kept = np.where(peak > best, between, length)
+    return np.maximum(best, peak), np.where(alike, np.maximum(length, between), kept)
+
+
 def _inside(h: Floats, q: Floats, V: Floats, M: Floats, start: Floats) -> Floats:
     """Stations inside pieces where M + V x - q x^2/2 is zero; NaN where there is none."""
     root = np.sqrt(np.maximum(V * V + 2.0 * q * M, 0.0))

@@ -1,7 +1,7 @@
 """A study's whole chain of beam, seats and posts in many lanes at once, each with figures of its own."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 
@@ -11,6 +11,7 @@ from beamcheck.errors import Fault, InputError
 from beamcheck.explore.inputs import replayed, with_numbers
 from beamcheck.explore.lanes import Lanes
 from beamcheck.explore.ratios import Worked, worked
+from beamcheck.frozen import replace
 from beamcheck.study.layout import Layout, lay_out
 from beamcheck.study.materials import own_weight
 from beamcheck.study.types import Study
@@ -33,7 +34,8 @@ def chain_lanes(study: Study, numbers: Mapping[str, Floats], lanes: int) -> dict
     survey = with_numbers(study.survey, numbers)
     likely = lay_out(study.survey, study.beam)
     layout, cuts = _moved(survey, likely, numbers, lanes)
-    reach = Reach(layout.length, Value("x_a", cuts[0], "in", Taken("left end of the beam")))
+    ends = [Value("x_a", cut, "in", Taken("end of a bay")) for cut in cuts]
+    reach = Reach(layout.length, ends[0], tuple(pairwise(ends)))
     rows, missing = all_sources(survey.carried, survey.site, reach)
     if missing:
         raise InputError([Fault(item.key, item.need, "chances need the whole take-down") for item in missing])

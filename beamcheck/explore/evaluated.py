@@ -1,7 +1,6 @@
 """How hard every check works when figures of the survey stand elsewhere: side by side in lanes, or study by study."""
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
@@ -11,6 +10,7 @@ from beamcheck.beam.many import Floats
 from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.chain_lanes import chain_lanes
 from beamcheck.explore.inputs import with_numbers
+from beamcheck.frozen import replace
 from beamcheck.study.chain import study as studied
 from beamcheck.study.layout import lay_out
 from beamcheck.study.rest import beside

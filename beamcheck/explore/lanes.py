@@ -9,7 +9,7 @@ from beamcheck.beam.model import Line
 from beamcheck.beam.moved import Points
 from beamcheck.checks.demands import Face, Moment, Way
 from beamcheck.checks.lines import clear_shear
-from beamcheck.explore.between_zeros import between_zeros
+from beamcheck.explore.between_zeros import between_zeros, longest
 from beamcheck.explore.cases import Case, Cases, Lit
 from beamcheck.explore.rows import EVERYWHERE
 from beamcheck.takedown.sources import Combination, Source
@@ -63,8 +63,7 @@ class Lanes:
             best, length = np.full(top.shape, -np.inf), np.zeros(top.shape)
             for rows in self._of.patterns(self._cases[number]):
                 peak, between = between_zeros(*self._of.rows.whole(rows), sign)
-                length = np.where(peak > best, between, length)
-                best = np.maximum(best, peak)
+                best, length = longest(best, length, peak, between)
             return self._value("l_0", length, "in", number)
 
         M = top if way == "sagging" else -low

@@ -6,6 +6,7 @@ the posts work is told beside, as another beam seldom helps a post.
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from math import isnan
 from typing import NamedTuple
 
 import numpy as np
@@ -63,12 +64,16 @@ class Rejected(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Options:
-    """What was tried, what will do by depth and then weight, the front of depth, weight and utilisation, what fails."""
+    """What was tried, what will do by depth and then weight, the front of depth, weight and utilisation, what fails.
+
+    first: of each family the shallowest that will do, and of equals the lightest.
+    """
 
     tried: int
     found: int
     limit: float
     ranked: tuple[Option, ...]
+    first: tuple[Option, ...]
     front: tuple[Option, ...]
     rejected: tuple[Rejected, ...]
     unknown_seats: tuple[int, ...]
@@ -119,16 +124,24 @@ def _sorted(survey: Survey, batches: tuple[Batch, ...], found: list[Trial]) -> O
     within = ~np.any(list(over.values()), axis=0) & (every.ratio <= limit)
     order = np.lexsort((every.ratio, every.weight, every.depth))
     ranked = [int(at) for at in order if within[at]]
+    families = _families(batches, found)
+    first = list({families[at]: at for at in reversed(ranked)}.values())
     best = front(np.stack([every.depth, every.weight, every.ratio], axis=1)[ranked]) if ranked else []
     return Options(
         tried=len(every.depth),
         found=len(ranked),
         limit=limit,
         ranked=tuple(_option(everything, at) for at in ranked[:LISTED]),
+        first=tuple(_option(everything, at) for at in sorted(first, key=ranked.index)),
         front=tuple(_option(everything, ranked[at]) for at in best),
-        rejected=_rejected(everything, within, over),
+        rejected=_rejected(everything, families, within, over),
         unknown_seats=tuple(n + 1 for n, seat in enumerate(found[0].layout.seats) if seat.length is None),
     )
+
+
+def _families(batches: tuple[Batch, ...], found: list[Trial]) -> list[str]:
+    """The family of each beam of the columns."""
+    return [family for _ in found for batch in batches for family in batch.families]
 
 
 def _columns(batches: tuple[Batch, ...], found: list[Trial]) -> _Columns:
@@ -178,10 +191,11 @@ def _told(most: Value, unit: str) -> str:
     return units.format_length(float(most.to("in"))) if unit == "in" else f"{float(most.to(unit)):,.0f} lb"
 
 
-def _rejected(everything: _All, within: Floats, over: dict[str, Floats]) -> tuple[Rejected, ...]:
+def _rejected(
+    everything: _All, names: list[str], within: Floats, over: dict[str, Floats]
+) -> tuple[Rejected, ...]:
     """For each family of which nothing will do: the beam that keeps to most limits and is nearest, and why it fails."""
     every, found = everything.columns, everything.trials
-    names = [family for _ in found for batch in everything.batches for family in batch.families]
     families = np.array(names)
     broken = np.sum(list(over.values()), axis=0)
     rejected = []
@@ -199,20 +213,26 @@ def _rejected(everything: _All, within: Floats, over: dict[str, Floats]) -> tupl
 
 
 class _Lane(NamedTuple):
-    """A check in the lane of one beam."""
+    """A check in the lane of one beam, and its utilisation there."""
 
-    key: str
-    title: str
+    check: Worked
+    lane: int
     ratio: float
-    demand: float
+
+    @property
+    def key(self) -> str:
+        """Of the check."""
+        return self.check.key
+
+    @property
+    def title(self) -> str:
+        """Of the case that governs in the lane."""
+        return self.check.title(self.lane)
 
 
 def _lanes_of(checks: Iterable[Worked], lane: int) -> list[_Lane]:
-    return [
-        _Lane(check.key, check.title(lane), float(check.ratio[lane]), float(check.demand[lane]))
-        for check in checks
-        if not np.isnan(check.ratio[lane])
-    ]
+    found = [_Lane(check, lane, float(check.ratio[lane])) for check in checks]
+    return [one for one in found if not isnan(one.ratio)]
 
 
 def _option(everything: _All, at: int) -> Option:
@@ -234,19 +254,19 @@ def _option(everything: _All, at: int) -> Option:
         piece=float(every.piece[at]),
         weight=float(every.weight[at]),
         ratio=float(every.ratio[at]),
-        governed_by=worst.title,
-        check=worst.key,
-        post_ratio=worst_post.ratio,
-        post_governed_by=f"{worst_post.key}: {worst_post.title}" if worst_post.key else "",
+        governed_by=worst.title if worst else "",
+        check=worst.key if worst else "",
+        post_ratio=worst_post.ratio if worst_post else 0.0,
+        post_governed_by=f"{worst_post.key}: {worst_post.title}" if worst_post else "",
         live=_sag(own, "beam.deflection_live"),
         long_term=_sag(own, "beam.deflection_total"),
         headroom=None if clear is None else float(clear.number),
     )
 
 
-def _worst(checks: list[_Lane]) -> _Lane:
-    return max(checks, key=lambda check: check.ratio, default=_Lane("", "", 0.0, 0.0))
+def _worst(lanes: list[_Lane]) -> _Lane | None:
+    return max(lanes, key=lambda one: one.ratio, default=None)
 
 
-def _sag(checks: list[_Lane], key: str) -> float:
-    return max((check.demand for check in checks if check.key.startswith(key)), default=0.0)
+def _sag(lanes: list[_Lane], key: str) -> float:
+    return max((float(one.check.demand[one.lane]) for one in lanes if one.key.startswith(key)), default=0.0)

@@ -18,7 +18,7 @@ from beamcheck.study.designs import axial_cases, beam_design, post_design, short
 from beamcheck.study.layout import Layout
 from beamcheck.study.seat_sheet import SeatAsked, seat_design
 from beamcheck.survey.model import Survey
-from beamcheck.trace import Check
+from beamcheck.trace import Check, Num
 
 
 class Worked(NamedTuple):
@@ -69,9 +69,9 @@ def of_post(survey: Survey, member: Member, layout: Layout, number: int, design:
         yield shortest_seat(number, layout)
         yield from every_layer(seat_design(asked))
     if design.member.kind is Kind.STEEL:
-        from beamcheck.checks.steel_post import SteelPostDesign, every_check
+        from beamcheck.checks import steel_post
 
-        yield from every_check(SteelPostDesign(design.key, design.member, design.height, design.cases))
+        yield from steel_post.every_check(steel_post.steel_post(design))
     elif wood_post.beyond(design) is None:
         yield from wood_post.every_check(design)
 
@@ -80,10 +80,10 @@ def reduced(checks: Iterable[Check], lanes: int) -> dict[str, Worked]:
     """The worst of each key, lane by lane; the first of equals."""
     found: dict[str, Worked] = {}
     for check in checks:
-        ratio = np.broadcast_to(np.asarray(check.ratio, dtype=np.float64), (lanes,))
+        ratio = _in_lanes(check.ratio, lanes)
         known = found.get(check.key)
         if known is None:
-            demand = np.broadcast_to(np.asarray(check.demand.number, dtype=np.float64), (lanes,))
+            demand = _in_lanes(check.demand.number, lanes)
             nothing = np.zeros(lanes, dtype=np.intp)
             found[check.key] = Worked(check.key, (check.title,), nothing, ratio, demand, check.demand.unit)
             continue
@@ -91,6 +91,11 @@ def reduced(checks: Iterable[Check], lanes: int) -> dict[str, Worked]:
         if worse.any():
             found[check.key] = _worsened(known, check, ratio, worse)
     return found
+
+
+def _in_lanes(number: Num, lanes: int) -> Floats:
+    figures: Floats = np.asarray(number, dtype=np.float64)
+    return figures if figures.shape == (lanes,) else np.broadcast_to(figures, (lanes,))
 
 
 def _worsened(known: Worked, check: Check, ratio: Floats, worse: NDArray[np.bool_]) -> Worked:

@@ -1,7 +1,6 @@
 """The beams that ``bearline options`` tries, by kind, as members whose figures are arrays over them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import cache
 from typing import NamedTuple
 
@@ -10,6 +9,7 @@ import numpy as np
 from beamcheck.beam.many import Floats
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.reading import read_member
+from beamcheck.frozen import dataclass, replace
 from beamcheck.survey.explore import Wanted
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, load
@@ -117,9 +117,11 @@ def inches(size: float) -> str:
 def _batch(beams: list[_One]) -> Batch:
     plies = np.array([float(one.plies) for one in beams])
     first = beams[0].ply
-    names = [name for name in first.figures if all(name in one.ply.figures for one in beams)]
-    figures = {name: side_by_side([one.ply[name] for one in beams]) for name in names}
-    b_ply, density = (side_by_side([value(one.ply) for one in beams]) for value in (_breadth, _density))
+    members = dict.fromkeys(one.ply for one in beams)
+    names = [name for name in first.figures if all(name in member.figures for member in members)]
+    figures = {name: side_by_side([one.ply.figures[name] for one in beams]) for name in names}
+    b_ply = side_by_side([one.ply.b_ply for one in beams])
+    densities = [one.ply.density for one in beams if one.ply.density is not None]
     member = replace(
         first,
         text="many",
@@ -130,19 +132,10 @@ def _batch(beams: list[_One]) -> Batch:
         b_ply=b_ply,
         d=Value("d", np.array([one.d for one in beams]), "in", _SIDE_BY_SIDE),
         figures=figures,
-        density=density,
+        density=side_by_side(densities) if densities else None,
         remarks=(),
     )
     return Batch(tuple(one.text for one in beams), tuple(one.family for one in beams), plies, member)
-
-
-def _breadth(member: Member) -> Value:
-    return member.b_ply
-
-
-def _density(member: Member) -> Value:
-    assert member.density is not None
-    return member.density
 
 
 def side_by_side(values: list[Value]) -> Value:

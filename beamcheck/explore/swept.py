@@ -20,7 +20,7 @@ from beamcheck.beam.superpose import columns, flat
 from beamcheck.beam.sweep import SweepPeaks, sweep
 from beamcheck.checks.demands import Face, Moment, Way
 from beamcheck.checks.lines import clear_shear, laid
-from beamcheck.explore.between_zeros import between_zeros
+from beamcheck.explore.between_zeros import between_zeros, longest
 from beamcheck.explore.faces import Faces, shared
 from beamcheck.takedown.sources import LOAD_TYPES, Combination, Source
 from beamcheck.trace import Num, Solved, Value, either
@@ -207,6 +207,5 @@ def _lengths(strength: Envelope, number: int, weight: Floats, way: Way) -> Float
         rows = figures[:, None] + combination.factors.get("D", 0.0) * own[:, None] * weights
         pieces = Pieces(np.diff(stations, axis=0), *[rows[begin : begin + n].reshape(shape) for begin in columns(n)])
         peak, between = between_zeros(pieces, stations, 1.0 if way == "sagging" else -1.0)
-        length = np.where(peak > best, between, length)
-        best = np.maximum(peak, best)
+        best, length = longest(best, length, peak, between)
     return length[back]

@@ -1,7 +1,6 @@
 """The yard's beams laid over one arrangement of posts, and every check of each."""
 
 from bisect import bisect_right
-from dataclasses import replace
 from itertools import pairwise, product
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -15,6 +14,7 @@ from beamcheck.errors import Fault, InputError
 from beamcheck.explore.ratios import Worked, of_beam, of_post, reduced
 from beamcheck.explore.stock import Batch
 from beamcheck.explore.swept import Swept, ground
+from beamcheck.frozen import replace
 from beamcheck.standards import fit, statics
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.study.designs import axial_cases, beam_design, post_design

@@ -1,6 +1,7 @@
 """Whether the entries of a survey agree with each other: house width with spans, splices with posts."""
 
 from beamcheck import units
+from beamcheck.catalogue.members import Kind, Member
 from beamcheck.errors import Fault, InputError
 from beamcheck.study.layout import Layout
 from beamcheck.study.stops import question
@@ -45,6 +46,20 @@ def splices(survey: Survey, layout: Layout) -> list[Item]:
         elif layout.line.supports[0] < at < layout.line.supports[-1]:
             parts.append(question(where, "splice"))
     return parts
+
+
+def notches(survey: Survey, member: Member) -> list[Item]:
+    """What to ask about a beam that is notched at its ends."""
+    if survey.beam.end_notch_bottom is None and survey.beam.end_notch_top is None:
+        return []
+    which = {Kind.STEEL: "notched steel", Kind.GLULAM: "notched glued", Kind.COMPOSITE: "notched glued"}
+    return [question("beam.notch_asked", which.get(member.kind, "notched end"))]
+
+
+def plies_asked(survey: Survey) -> bool:
+    """Whether the survey says how the plies of the beam are joined."""
+    beam = survey.beam
+    return bool(beam.plies_joined_by or beam.fastener_rows) or beam.fastener_spacing is not None
 
 
 def _over_a_post(at: float, layout: Layout) -> bool:

@@ -4,7 +4,7 @@ from beamcheck import __version__
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks.lines import Loaded, load_line
-from beamcheck.study.agree import agree, splices
+from beamcheck.study.agree import agree, notches, plies_asked, splices
 from beamcheck.study.below import below_links, unshown_below
 from beamcheck.study.designs import beam_design
 from beamcheck.study.ground import Ground, ground
@@ -23,6 +23,10 @@ from beamcheck.takedown.carried import all_sources
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import EDITIONS, Source
 from beamcheck.trace import Item, Missing, Note
+
+_FROM_ABOVE = (
+    "The fasteners between the plies are not checked: what a dropped beam carries comes from above, on all plies alike."
+)
 
 
 def study(survey: Survey) -> Study:
@@ -45,8 +49,12 @@ def study(survey: Survey) -> Study:
     if survey.beam.position == "flush":
         from beamcheck.study.flush import flush_link
 
-        links.append(flush_link(survey))
+        links.append(flush_link(survey, member, layout))
     links += beside(survey, member, layout)
+    if survey.about.second_method == "LRFD" and not missing:
+        from beamcheck.study.lrfd import lrfd_link
+
+        links.append(lrfd_link(survey, member, layout, rows))
     links.append(Link("house", "The house around it", sheet("house", "The house around it", *_around(survey, member))))
     whole = sheet("study", survey.about.title, *(link.sheet for link in links))
     placed = tuple(
@@ -81,7 +89,7 @@ def _checked(survey: Survey, member: Member, layout: Layout, loaded: Loaded, lan
     seated = [item for item in found if any(over_post(item, number) for number in range(len(survey.posts)))]
     notes = tuple(Note(remark) for remark in member.remarks)
     own = (item for item in found if item not in seated)
-    parts = (*own, yardsticks(design), *splices(survey, layout), *notes)
+    parts = (*own, *yardsticks(design), *splices(survey, layout), *notches(survey, member), *notes)
     links = [Link("beam", f"Beam: {member.text}", sheet("beam", f"Beam: {member.text}", *parts))]
     above = Above(survey, member, layout, loaded)
     for number in range(len(survey.posts)):
@@ -94,9 +102,11 @@ def _around(survey: Survey, member: Member) -> list[Item]:
     keys = ["temporary"] if survey.temporary is None else []
     if any(item.kind in ("roof", "strut") for item in survey.carried):
         keys.append("unbalanced snow")
-    if member.plies > 1:
+    asked, dropped = plies_asked(survey), survey.beam.position == "dropped"
+    if member.plies > 1 and (dropped or not asked):
         keys.append("plies")
     if survey.beam.moisture == "wet" and member.kind is Kind.COMPOSITE:
         keys.append("wet composite")
-    return [*lateral_items(survey), *(question(f"house.{key.replace(' ', '_')}", key) for key in keys)]
+    told = [Note(_FROM_ABOVE)] if dropped and asked else []
+    return [*lateral_items(survey), *(question(f"house.{key.replace(' ', '_')}", key) for key in keys), *told]
 

@@ -3,10 +3,11 @@
 from functools import reduce
 
 from beamcheck.catalogue.members import Member
-from beamcheck.checks.beam import BeamDesign, least_bearing
+from beamcheck.checks.beam import BeamDesign, EndNotch, least_bearing
 from beamcheck.checks.demands import Demands
 from beamcheck.checks.post import AxialCase, PostDesign
 from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.errors import Fault, InputError
 from beamcheck.study.layout import Layout
 from beamcheck.study.limits import deflection_rows
 from beamcheck.study.seats import seat_eccentricity
@@ -32,7 +33,24 @@ def beam_design(survey: Survey, member: Member, layout: Layout, loaded: Demands)
         survey.beam.position,
         conditions(survey),
         deflection_rows(survey),
+        notch=end_notch(survey),
     )
+
+
+def end_notch(survey: Survey) -> EndNotch | None:
+    """The notch at both ends of the beam. Raises InputError where the survey's entries contradict each other."""
+    below, above, reach = (getattr(survey.beam, f"end_notch_{part}") for part in ("bottom", "top", "reach"))
+    if below is None and above is None:
+        return None
+    if below is not None and above is not None:
+        what = "goes with a notch from one side, and the beam has one from both"
+        raise InputError([Fault("beam.end_notch_top", what, "ask the engineer; a study counts one of them")])
+    overhangs = (survey.beam.overhang_left, survey.beam.overhang_right)
+    if any(overhang is not None and overhang.number > 0 for overhang in overhangs):
+        what = "is over an end bearing, and the beam runs past it"
+        where = "bottom" if above is None else "top"
+        raise InputError([Fault(f"beam.end_notch_{where}", what, "leave it out, or mend the overhangs")])
+    return EndNotch("above", above, reach) if above is not None else EndNotch("below", below)
 
 
 def _top_edge(survey: Survey, layout: Layout, loaded: Demands) -> Bracing:

@@ -4,13 +4,16 @@ from collections.abc import Iterator
 
 from beamcheck.beam.model import Line, Spread
 from beamcheck.beam.solver import solve
+from beamcheck.catalogue.members import Member
 from beamcheck.errors import OutOfRange
 from beamcheck.standards import statics
+from beamcheck.study.agree import plies_asked
+from beamcheck.study.layout import Layout
 from beamcheck.study.stops import question
 from beamcheck.study.types import Link, sheet
 from beamcheck.survey.below import Ties
 from beamcheck.survey.model import Carried, Survey
-from beamcheck.takedown.carried import live_of
+from beamcheck.takedown.live import live_of
 from beamcheck.takedown.snow import roof_live, roof_snow
 from beamcheck.trace import Item, Missing, Solved, Value, taken
 
@@ -18,14 +21,18 @@ _JOISTS = ("floor", "ceiling")
 _IN_ONE = ("one piece", "unknown")
 
 
-def flush_link(survey: Survey) -> Link:
-    """What cutting the joists for a flush beam brings."""
+def flush_link(survey: Survey, member: Member, layout: Layout) -> Link:
+    """What cutting the joists for a flush beam brings. Raises InputError for fasteners in a beam of one ply."""
     parts: list[Item] = []
     for item in survey.carried:
         if item.kind in _JOISTS:
             parts += _hangers(item)
             parts += _stiffness(item)
     parts.append(question("house.hangers", "hangers"))
+    if plies_asked(survey):
+        from beamcheck.study.side_loads import joined_plies
+
+        parts += joined_plies(survey, member, layout)
     parts += _ties(survey)
     title = "Joists cut for the flush beam"
     return Link("flush", title, sheet("flush", title, *parts))

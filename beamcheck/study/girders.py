@@ -1,6 +1,5 @@
 """A girder below: a beam line under what it carries already, and under the posts that come down on it."""
 
-from dataclasses import dataclass, fields
 from itertools import pairwise
 from typing import Any
 
@@ -9,6 +8,7 @@ from beamcheck.catalogue.members import Member
 from beamcheck.checks.beam import BeamDesign, Seat
 from beamcheck.checks.lines import Loaded, load_line
 from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.frozen import dataclass, names
 from beamcheck.standards import statics
 from beamcheck.study.brought import Brought, Loads, brought
 from beamcheck.study.materials import check_any_beam, own_weight
@@ -87,7 +87,7 @@ def _carried_already(girder: Girder, member: Member, site: Site) -> tuple[Source
 
 def _as_carried(girder: Girder, kind: str, name: str) -> Carried:
     """What lies on the girder, as the take-down reads it."""
-    entry: dict[str, Any] = {field.name: getattr(girder, field.name, None) for field in fields(Carried)}
+    entry: dict[str, Any] = {name: getattr(girder, name, None) for name in names(Carried)}
     return Carried(**{**entry, "kind": kind, "name": name})
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -12,6 +11,7 @@ from beamcheck import units
 from beamcheck.catalogue.members import Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.errors import Fault, InputError
+from beamcheck.frozen import dataclass
 from beamcheck.study.materials import as_beam
 from beamcheck.survey.model import Survey
 from beamcheck.trace import Value

@@ -28,6 +28,8 @@ def heavy_sheet(survey: Survey, heavy: Heavy) -> Sheet:
 def _footprint(heavy: Heavy) -> list[Item]:
     q_base = fit.footprint_pressure(W_thing=heavy.weight, l_base=heavy.along, b_base=heavy.across)
     told: list[Item] = [q_base.named("weight over the ground it covers")]
+    if heavy.top_layers:
+        told.insert(0, heavy.weight.named("its whole weight, with its top"))
     if heavy.legs is not None:
         if not float(heavy.legs.number).is_integer():
             mend = "write a whole number, or leave it out for a thing that stands on its base"

@@ -1,6 +1,5 @@
 """From posts and opening to the beam line: stations, spans and seats. Raises InputError where they contradict."""
 
-from dataclasses import dataclass
 from itertools import pairwise
 
 from beamcheck import units
@@ -9,6 +8,7 @@ from beamcheck.catalogue.members import Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks.beam import Seat
 from beamcheck.errors import Fault, InputError
+from beamcheck.frozen import dataclass
 from beamcheck.standards import statics
 from beamcheck.study.materials import as_post
 from beamcheck.study.seats import seat_of
@@ -33,7 +33,13 @@ class Layout:
     @property
     def reach(self) -> Reach:
         """The beam, overhangs and all."""
-        return Reach(self.length, taken("x_a", self.line.start, "left end of the beam", unit="in"))
+        start = taken("x_a", self.line.start, "left end of the beam", unit="in")
+        cuts = list(self.stations)
+        if self.line.left_overhang:
+            cuts.insert(0, start)
+        if self.line.right_overhang:
+            cuts.append(taken("x_b", self.line.end, "right end of the beam", unit="in"))
+        return Reach(self.length, start, tuple(pairwise(cuts)))
 
 
 def lay_out(survey: Survey, beam: Member) -> Layout:

@@ -30,14 +30,14 @@ def check_any_beam(design: BeamDesign) -> tuple[Item, ...]:
 
 
 def check_any_post(design: PostDesign) -> tuple[Item, ...]:
-    """Every check of a post of wood or of steel; a steel post is counted as loaded on its centre."""
+    """Every check of a post of wood or of steel."""
     if design.member.kind is not Kind.STEEL:
         from beamcheck.checks.post import check_post
 
         return check_post(design)
-    from beamcheck.checks.steel_post import SteelPostDesign, check_steel_post
+    from beamcheck.checks.steel_post import check_steel_post, steel_post
 
-    return check_steel_post(SteelPostDesign(design.key, design.member, design.height, design.cases))
+    return check_steel_post(steel_post(design))
 
 
 def own_weight(member: Member) -> Value:

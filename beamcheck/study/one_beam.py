@@ -1,6 +1,5 @@
 """One beam on a simple span from figures typed on the command line: the same checks as in a whole study."""
 
-from dataclasses import dataclass
 
 from beamcheck import units
 from beamcheck.beam.model import Line
@@ -8,6 +7,7 @@ from beamcheck.catalogue.members import Member
 from beamcheck.checks.beam import BeamDesign, Seat
 from beamcheck.checks.lines import Loaded, load_line
 from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.frozen import dataclass
 from beamcheck.study.materials import as_beam, check_any_beam, own_weight
 from beamcheck.study.yardsticks import yardsticks
 from beamcheck.tables import lookup
@@ -39,7 +39,7 @@ def beam_sheet(member: Member, span: Value, sources: tuple[Source, ...], asked: 
         lookup("ibc_2021/deflection", member="floor member", load="D+L"),
     )
     design = BeamDesign(member, loaded, (seat, seat), bracing, Bracing(span), asked.position, asked.at, limits)
-    parts: list[Item] = [*check_any_beam(design), yardsticks(design)]
+    parts: list[Item] = [*check_any_beam(design), *yardsticks(design)]
     if asked.bearing is None:
         parts += [
             loaded.greatest_push(support)[0].named(f"reaction at the {end} bearing")

@@ -1,11 +1,11 @@
 """One post from figures typed on the command line: the same checks as in a whole study."""
 
-from dataclasses import dataclass
 
 from beamcheck import units
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.post import AxialCase, PostDesign
 from beamcheck.checks.wood import Conditions
+from beamcheck.frozen import dataclass
 from beamcheck.study.materials import as_post, check_any_post
 from beamcheck.study.stops import plate_value
 from beamcheck.takedown.combinations import combinations

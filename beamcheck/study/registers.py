@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from functools import lru_cache
 from typing import Any, NamedTuple
 
 from beamcheck.catalogue.members import Kind
 from beamcheck.catalogue.reading import read_member
+from beamcheck.frozen import replace
 from beamcheck.study.types import Link, Study
 from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey, Word
@@ -28,7 +28,8 @@ from beamcheck.trace import (
     values,
 )
 
-_AROUND = ("temporary", "signs", "room", "heavy", "house")
+_AROUND = ("temporary", "signs", "room", "heavy", "lrfd", "house")
+_SAID = {"span_a": "span on side A", "span_b": "span on side B", "layers": "weight of its layers"}
 _NOT_KNOWN = (Trust.ASSUMED, Trust.UNKNOWN)
 _STANDS_IN = {Kind.DIMENSION: "species_grade", Kind.TIMBER: "species_grade_timber"}
 
@@ -228,7 +229,7 @@ def called(survey: Survey, where: str) -> str:
     if number and part in named:
         owner = named[part][number - 1].name
     one, count = _numbered(key)
-    words = {"span_a": "span on side A", "span_b": "span on side B"}.get(one, one.replace("_", " "))
+    words = _SAID.get(one, one.replace("_", " "))
     return f"{owner}, {words.removesuffix('s')} {count}" if count else f"{owner}, {words}"
 
 

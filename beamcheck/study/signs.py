@@ -1,7 +1,7 @@
 """Is the wall bearing? The signs with their weights, and a conclusion that never says that it is not."""
 
-from dataclasses import fields
 
+from beamcheck.frozen import names
 from beamcheck.study.stops import question
 from beamcheck.study.types import sheet
 from beamcheck.survey.around import Signs
@@ -20,8 +20,8 @@ def signs_sheet(signs: Signs, words: tuple[Word, ...]) -> Sheet:
     rows = load("practice/signs").rows
     guessed = {word.where for word in words if word.trust in (Trust.ASSUMED, Trust.UNKNOWN)}
     answers = {
-        field.name: "unknown" if f"signs.{field.name}" in guessed else getattr(signs, field.name) or "unknown"
-        for field in fields(signs)
+        name: "unknown" if f"signs.{name}" in guessed else getattr(signs, name) or "unknown"
+        for name in names(Signs)
     }
     listed = tuple(
         (row.text("sign"), answers[row.text("key")], row.text("leans"), row.text("weight"), row.text("why"))

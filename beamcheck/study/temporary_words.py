@@ -3,7 +3,7 @@
 from beamcheck.checks.shoring_loads import JOISTED, TemporaryWall, Work, counted_live
 from beamcheck.study.stops import question
 from beamcheck.tables import load
-from beamcheck.takedown.carried import live_of
+from beamcheck.takedown.live import live_of
 from beamcheck.takedown.sources import LOAD_WORDS
 from beamcheck.trace import Item, Refer, Schedule, Value
 

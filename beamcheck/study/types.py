@@ -1,9 +1,9 @@
 """What the user gets: the study, its chain of links and its sheet."""
 
-from dataclasses import dataclass
 
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.lines import Loaded
+from beamcheck.frozen import dataclass
 from beamcheck.survey.model import Survey
 from beamcheck.trace import Check, Item, Missing, Refer, Sheet, items
 

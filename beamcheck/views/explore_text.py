@@ -6,7 +6,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING
 
 from beamcheck import units
-from beamcheck.trace import Given, Trust, Value, standing
+from beamcheck.trace import Given, Value, standing
 from beamcheck.views.plain import Plain
 from beamcheck.views.terminal import cautions
 from beamcheck.views.words import SHORT_CAUTION, figure, rounded_up
@@ -27,7 +27,6 @@ _RIGHT = frozenset({
     "depth", "lb", "in", "worked", "headroom", "at", "is", "reach", "low", "likely", "high", "over", "middle", "tried",
 })  # fmt: skip
 _HEADS = ("beam", "depth", "lb", "headroom", "in", "worked", "", "check")
-_NOT_KNOWN = (Trust.ASSUMED, Trust.UNKNOWN)
 _FLIPS = 24
 _FRONT = 15
 _NEAR = 1.0
@@ -50,6 +49,10 @@ def options_text(survey: Survey, found: Options) -> str:
     out.rule(f"The first {len(found.ranked)}, by depth and then weight" if found.ranked else none)
     if found.ranked:
         _options(out, found.ranked)
+    if len(found.first) > 1:
+        out.text()
+        out.rule("The shallowest of each kind")
+        _options(out, found.first)
     if found.front:
         out.text()
         out.rule("None of these is beaten in depth, weight and utilisation all at once")
@@ -209,13 +212,7 @@ def _figure(out: Plain, where: str, flips: list[Flip]) -> None:
 
 
 def _unknown(found: Margins) -> list[Flip]:
-    return [
-        flip
-        for flip in found.flips
-        if flip.reach <= _NEAR
-        and isinstance(flip.input.value.origin, Given)
-        and flip.input.value.origin.trust in _NOT_KNOWN
-    ]
+    return [flip for flip in found.flips if flip.reach <= _NEAR and flip.input.unseen]
 
 
 def _tips(flip: Flip) -> str:

@@ -10,7 +10,7 @@ from beamcheck.units import format_quantity
 _FORCE = ((100.0, 0), (0.0, 1))
 _DECIMALS: Mapping[str, tuple[tuple[float, int], ...]] = MappingProxyType({
     "psi": _FORCE, "lb": _FORCE, "lb*in": _FORCE, "lb*in^3": _FORCE, "lb/in": ((0.0, 2),), "plf": ((0.0, 1),),
-    "psf": ((0.0, 1),), "pcf": ((0.0, 1),), "deg": ((0.0, 2),), "ft": ((0.0, 3),), "in": ((0.0, 3),),
+    "psf": ((1.0, 1), (0.0, 2)), "pcf": ((0.0, 1),), "deg": ((0.0, 2),), "ft": ((0.0, 3),), "in": ((0.0, 3),),
     "in^2": ((0.0, 2),), "in^3": ((0.0, 2),), "in^4": ((0.0, 1),), "ft^2": ((0.0, 1),),
     "1": ((1000.0, 0), (100.0, 1), (10.0, 2), (0.0, 3)),
 })  # fmt: skip

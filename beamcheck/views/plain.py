@@ -21,6 +21,10 @@ class Plain:
 
     def text(self, sentence: str = "", indent: str = "") -> None:
         """A paragraph, wrapped; further lines stand under the first one's words."""
+        line = indent + sentence
+        if len(line) <= WIDTH and line.isprintable() and line == line.rstrip():  # as most do: nothing to wrap
+            self.lines.append(line)
+            return
         hang = indent + " " * (len(sentence) - len(sentence.lstrip()))
         wrapped = textwrap.wrap(sentence, WIDTH, initial_indent=indent, subsequent_indent=hang, break_on_hyphens=False)
         self.lines += wrapped or [""]

@@ -90,7 +90,7 @@ def placed(words: str, at: float | None, dimensions: str) -> str:
     return words if at is None else f"{words}, at {station(at, dimensions)}"
 
 
-MOVEMENTS = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim")
+MOVEMENTS = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim", "Delta_D")
 """Figures that are movements, by name."""
 
 _INCHES = (*MOVEMENTS, "l_e")

@@ -19,6 +19,7 @@ MATCHES = ("exact",)
 UNITS = frozenset(
     (
         "1",
+        "%",
         "in",
         "ft",
         "in^2",

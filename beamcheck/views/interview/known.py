@@ -13,7 +13,7 @@ ASKED_HOW: Mapping[str, tuple[str, ...]] = MappingProxyType({
     "wall": ("clear_opening", "ceiling_height", "thickness", "house_width"),
     "carried": (
         "from", "to", "span_a", "span_b", "continuity", "spacing", "dead", "live", "pitch", "area", "height", "weight",
-        "station", "dead_load", "live_load", "roof_live_load", "snow_load",
+        "layers", "station", "dead_load", "live_load", "roof_live_load", "snow_load",
         "dead_line", "live_line", "roof_live_line", "snow_line",
     ),
     "site": ("loads", "ground_snow", "exposure", "roof_warmth", "roof_surface", "soil_bearing"),
@@ -26,7 +26,7 @@ ASKED_HOW: Mapping[str, tuple[str, ...]] = MappingProxyType({
     "temporary": ("lap", "joist_spacing", "joist_breadth", "stands_on"),
     "room": ("door_width", "turn_width", "straight_run"),
     "neighbour": ("gap",),
-    "heavy": ("weight", "along", "across", "joist_span", "joist_spacing", "dead", "finish"),
+    "heavy": ("weight", "top_layers", "top_area", "along", "across", "joist_span", "joist_spacing", "dead", "finish"),
     "other_wall": ("length", "distance", "braced"),
 })  # fmt: skip
 

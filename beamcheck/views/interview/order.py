@@ -90,7 +90,11 @@ FIRST: Mapping[str, tuple[str, ...]] = MappingProxyType({
 
 # key: the key of the same table on which it hangs, and the words with which it is asked ("" = not answered)
 ONLY_WITH: Mapping[tuple[str, str], tuple[str, tuple[str, ...]]] = MappingProxyType({
+    ("carried", "layers"): ("dead", (UNKNOWN, LEFT_OUT)),
     ("beam", "unbraced_length"): ("top_edge", ("not held", UNKNOWN, LEFT_OUT)),
+    ("beam", "plies_joined_by"): ("position", ("flush",)),
+    ("beam", "fastener_rows"): ("position", ("flush",)),
+    ("beam", "fastener_spacing"): ("position", ("flush",)),
     ("post", "fastener"): ("fastening", ("nailed", "bolted")),
     ("post", "notch_depth"): ("seat", ("notch",)),
     ("post", "seated_plies"): ("seat", ("notch",)),
@@ -103,7 +107,10 @@ ONLY_WITH: Mapping[tuple[str, str], tuple[str, tuple[str, ...]]] = MappingProxyT
 })  # fmt: skip
 
 # plies that a member needs before the question means anything
-PLIES: Mapping[tuple[str, str], int] = MappingProxyType({("post", "fastening"): 2, ("beam", "plies_share"): 3})
+PLIES: Mapping[tuple[str, str], int] = MappingProxyType({
+    ("post", "fastening"): 2, ("beam", "plies_share"): 3, ("beam", "plies_joined_by"): 2,
+    ("beam", "fastener_rows"): 2, ("beam", "fastener_spacing"): 2,
+})  # fmt: skip
 BETWEEN = (("post", "station"), ("post", "try_stations"))  # only of a post between the ends
 _ROOFS = ("roof", "strut")
 
