@@ -14,6 +14,8 @@ from beamcheck.errors import InputError
 if TYPE_CHECKING:
     from beamcheck.study.types import Study
 
+_ASKING = 0.7  # share of a summary's time that goes into trying what is not known
+
 
 class Paper(StrEnum):
     """Paper to print on."""
@@ -151,10 +153,12 @@ def demo(folder: Annotated[Path, typer.Argument(help="Where to write it.")] = Pa
             write_new(survey, text)
         study = read_study(survey)
         print(study_text(study))
+        from beamcheck.cli.bar import Bar
         from beamcheck.views.asked_first import asked_first
         from beamcheck.views.sheet import sheet_html
 
-        page = sheet_html(study, asked=asked_first(study)).encode()
+        with Bar("summary made") as bar:
+            page = sheet_html(study, asked=asked_first(study, bar)).encode()
         if summary.exists() and summary.read_bytes() != page:
             write_new(summary, page)
         write(summary, page)
@@ -188,11 +192,12 @@ def _write_sheet(study: "Study", output: Path, paper: Paper, *, book: bool) -> N
         what = f"{ending or 'no ending'!r} is not a kind of summary"
         raise InputError([Fault("--output", what, "name a file that ends in .html or .pdf")])
     extent = Book.FULL if book else Book.NO
-    with Bar("unknowns tried") as bar:
-        asked = asked_first(study, bar)
-    if ending == ".pdf":
-        from beamcheck.views.pdf import sheet_pdf
+    with Bar("summary made") as bar:
+        asked = asked_first(study, lambda share: bar(_ASKING * share))
+        if ending == ".pdf":
+            from beamcheck.views.pdf import sheet_pdf
 
-        write(output, sheet_pdf(study, paper.value, extent, asked))
-    else:
-        write(output, sheet_html(study, paper.value, extent, asked).encode())
+            made = sheet_pdf(study, paper.value, extent, asked)
+        else:
+            made = sheet_html(study, paper.value, extent, asked).encode()
+    write(output, made)

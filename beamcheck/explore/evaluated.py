@@ -24,6 +24,7 @@ Progress = Callable[[float], None]
 Setting = Mapping[str, float]
 """Figures that stand elsewhere, by key path; the rest stays as the survey has it."""
 
+
 class Followed(NamedTuple):
     """Checks by key, and what makes the links that hold them from a survey."""
 

@@ -1,4 +1,4 @@
-"""The commands options, compare and margins as a person runs them, the progress bar, and what Ctrl-C leaves behind."""
+"""The commands options, compare and margins as a person runs them; the progress bar, and what Ctrl-C leaves behind."""
 
 import os
 import re
@@ -97,26 +97,38 @@ def test_a_missing_file_is_a_sentence(command, tmp_path) -> None:
     assert "Traceback" not in done.stderr
 
 
+TELLING = """
+import pathlib, time
+from {module} import {name} as real
+import {module} as module
+def told(*given):
+    if {begun}:
+        pathlib.Path({ready!r}).touch()
+        time.sleep({longer})
+    return real(*given)
+module.{name} = told
+from beamcheck.cli import main
+main()
+"""
+# the command; what of it tells that long work has begun, and by how much longer it is made for the test
+STOPPED = {
+    # numpy's random module, imported before the first lanes, swallows an interrupt of its import
+    "margins": (("--samples", "10000000"), "beamcheck.explore.chance", "chain_lanes", "given[2] > 1", 0.0),
+    "sheet": (("-o", "summary.html"), "beamcheck.views.asked_first", "questions", "True", PATIENCE),
+    "sheet of paper": (("-o", "summary.pdf"), "beamcheck.views.pdf", "sources", "True", PATIENCE),
+}
+
+
 @pytest.mark.skipif(os.name != "posix", reason="signals as a terminal sends them")
-def test_ctrl_c_ends_with_one_line_and_leaves_nothing(tmp_path) -> None:
+@pytest.mark.parametrize("command", STOPPED)
+def test_ctrl_c_ends_with_one_line_and_leaves_nothing(tmp_path, command) -> None:
     """Ctrl-C in long work ends with exit code 130 and one line, and leaves no file behind."""
-    ready = tmp_path / "ready"
-    code = (
-        "import pathlib, sys\n"
-        "from beamcheck.explore import chance\n"
-        "real = chance.chain_lanes\n"
-        "def told(study, numbers, lanes):\n"
-        "    if lanes > 1:  # numpy's random module, imported before, swallows an interrupt of its import\n"
-        f"        pathlib.Path({str(ready)!r}).touch()\n"
-        "    return real(study, numbers, lanes)\n"
-        "chance.chain_lanes = told\n"
-        "from beamcheck.cli import main\n"
-        "main()"
-    )
-    work = tmp_path / "work"
+    options, module, name, begun, longer = STOPPED[command]
+    ready, work = tmp_path / "ready", tmp_path / "work"
     work.mkdir()
+    code = TELLING.format(module=module, name=name, begun=begun, ready=str(ready), longer=longer)
     process = subprocess.Popen(
-        [sys.executable, "-c", code, "margins", str(PLAIN), "--samples", "10000000"],
+        [sys.executable, "-c", code, command.partition(" ")[0], str(PLAIN), *options],
         stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, cwd=work,
     )  # fmt: skip
     begun = time.monotonic()

@@ -176,6 +176,9 @@ def test_a_settlement_stays_in_every_pattern():
     alone = solve(line, [Settlement(1, 1e6)])
     assert found.response("L", ()).reactions == pytest.approx(alone.reactions, rel=1e-12)
     assert alone.moment(100.0) == pytest.approx(3.0 * 1e6 / 100.0**2, rel=1e-12)
+    half = envelope(line, loads, [("half", {"L": 1.0, "settling": 0.5})]).response("half", ())
+    assert half.loads == (Settlement(1, 0.5e6),)
+    assert half.reactions == pytest.approx([0.5 * R for R in alone.reactions], rel=1e-12)
 
 
 def test_loads_are_cut_at_supports():

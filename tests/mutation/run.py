@@ -118,7 +118,8 @@ def outcome(change: Change, tests: list[str]) -> str:
     _, status = os.waitpid(child, 0)
     if os.WIFSIGNALED(status):
         return "killed, by the clock" if os.WTERMSIG(status) == signal.SIGALRM else "killed"
-    known = {0: "lived", 1: "killed", 2: "killed", 5: "no test", 99: "no change"}  # 2: a test file that cannot import
+    # 2 and 4: a test file that cannot import, or whose tests are no longer there because it cannot
+    known = {0: "lived", 1: "killed", 2: "killed", 4: "killed", 5: "no test", 99: "no change"}
     return known.get(os.WEXITSTATUS(status), f"the run broke off with {os.WEXITSTATUS(status)}")
 
 
@@ -201,8 +202,8 @@ def score(size: int, seed: int, parts: list[str], budget: float, processes: int)
 
 
 def told(change: Change, what: str, known: dict[tuple[str, str, str], str]) -> str:
-    """Print a change that lived, unless it is known to change nothing; return what counts."""
-    if what not in ("lived", "no test"):
+    """Print a change that was not killed, unless it is known to change nothing; return what counts."""
+    if what.startswith("killed") or what == "no change":
         return what
     before, after = reads(*texts(change))
     if (change.path, before, after) in known:

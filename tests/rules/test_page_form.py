@@ -15,7 +15,8 @@ from beamcheck.views.page.edits import edited, misfits
 from beamcheck.views.page.form import BadForm, form_entries, read_form
 from beamcheck.views.page.rows import divisions
 
-DEMO = tomllib.loads((files("beamcheck.survey") / "demo.toml").read_text("utf-8"))
+WHOLE = tomllib.loads((files("beamcheck.survey") / "demo.toml").read_text("utf-8"))
+DEMO = {key: part for key, part in WHOLE.items() if key != "variant"}  # no form shows variants: they go along
 KINDS = next(field.choices for section in SECTIONS for field in section.fields if field.key == "kind")
 
 
