@@ -93,7 +93,7 @@ def deflection_peaks(p: Pieces) -> tuple[Floats, Floats]:
     a, T_a = np.zeros(h.shape), T
     for b in (*_zero_moments(few), h):
         T_b = T1 if b is h else _value(quartic, b)
-        level = np.flatnonzero(T_a * T_b < 0.0)
+        level = np.flatnonzero((T_a > 0.0) != (T_b > 0.0))
         if level.size:
             c_T, c_M, c_V, c_q, c_g = those = _only(quartic, level)
             x = _root(those, a[level], b[level], T_a[level], T_b[level])
@@ -174,7 +174,7 @@ def _zero_moments(p: Pieces) -> list[Floats]:
     a, M_a = np.zeros(h.shape), M
     for b in (*_zero_shears(V, q, g, h), h):
         M_b = _value(quartic, b)
-        level = np.flatnonzero(M_a * M_b < 0.0)
+        level = np.flatnonzero((M_a > 0.0) != (M_b > 0.0))
         x = b.copy()
         if level.size:
             x[level] = _root(_only(quartic, level), a[level], b[level], M_a[level], M_b[level])

@@ -168,7 +168,7 @@ def _sign_changes(quartic: _Quartic, turns: Sequence[float], h: float, narrow: f
     left, f_left = 0.0, a
     for right in (*turns, h):
         f_right = a + right * (b + right * (c + right * (d + right * e)))
-        if f_left * f_right < 0.0:
+        if (f_left > 0.0) != (f_right > 0.0):
             changes.append(_root(quartic, (left, right), (f_left, f_right), narrow))
         left, f_left = right, f_right
     return changes
