@@ -17,7 +17,7 @@ def read(text):
 
 
 def utilisations(survey):
-    """Every utilisation by key; nothing where the take-down cannot be shown."""
+    """Every utilisation by key; the joints of a flush beam alone where the take-down cannot be shown."""
     beam, entries = read(told(survey["beam"], "member")), survey["post"]
     posts = [read(told(entry, "member")) for entry in entries]
     line = _line(survey, entries, posts)
@@ -27,8 +27,8 @@ def utilisations(survey):
             for item in survey["carried"]
             for load in loads_of(item, survey.get("site", {}), line.start, line.end, line.bays)
         ]
-    except NotShown:
-        return {}
+    except NotShown:  # what hangs on its faces is known all the same
+        return plies.check(survey, beam, line, moisture_of(survey))
     loads.append(("D", (line.start, line.end, own_weight(beam))))
     cases = Cases(line, loads)
     combos = combinations(edition_of(survey.get("site", {})), {kind for kind, _ in loads})
