@@ -97,7 +97,7 @@ def margins(study: Study, progress: Progress = lambda _: None) -> Margins:
     order = [target.key for target in targets(study)]
     return Margins(
         tuple(ranged.values()),
-        tuple(sorted(flips, key=lambda flip: flip.reach)),
+        tuple(sorted(flips, key=_near)),
         tuple(corners[key] for key in order if key in corners),
     )
 
@@ -108,7 +108,7 @@ def tipping(study: Study, progress: Progress = lambda _: None) -> tuple[Flip, ..
     for group in list(_groups(study, progress, _unseen)):
         grids = [distinct(np.array([one.low, one.likely, one.high]))[0] for one in group.ranged]
         flips += _flips(group, grids, _looks(group, grids))
-    return tuple(sorted(flips, key=lambda flip: flip.reach))
+    return tuple(sorted(flips, key=_near))
 
 
 def _looks(group: _Group, grids: list[Floats]) -> Floats:
@@ -118,6 +118,11 @@ def _looks(group: _Group, grids: list[Floats]) -> Floats:
     ]
     ratios = group.work(settings) if settings else {}
     return np.array([_worst(ratios, target, len(settings)) for target in group.targets])
+
+
+def _near(flip: Flip) -> float:
+    """The way there as far as it means something: past that the last bits, which differ from machine to machine."""
+    return float(f"{flip.reach:.6g}")
 
 
 def targets(study: Study) -> tuple[Target, ...]:
