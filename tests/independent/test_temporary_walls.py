@@ -120,6 +120,14 @@ def test_joists_of_one_side_are_no_row_of_the_other(continuity: str) -> None:
         assert line(wall, "D") == pytest.approx(dead)
 
 
+@pytest.mark.parametrize("continuity", ["one piece", "unknown", "lapped"])
+def test_the_only_wall_holds_what_ends_over_the_other_side_too(continuity: str) -> None:
+    """Joists of 9 ft on the far side alone run on to the only wall 2 ft off, however told: 12 x 11/2 plf more."""
+    floors = (floor("lapped", (12.0, 0.0)), floor(continuity, (0.0, 9.0)))
+    (wall,) = under(floors, "A", (24.0, 24.0))
+    assert line(wall, "D") == pytest.approx(86.4 + 66.0)
+
+
 def test_a_temporary_wall_opens_to_the_spans_it_was_solved_for() -> None:
     """Behind the load of joists in one piece stand the load, both spans and both distances."""
     (row, _) = held("one piece", "both", (12.0, 9.0), (24.0, 18.0))[1].rows

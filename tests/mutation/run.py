@@ -10,7 +10,16 @@ python tests/mutation/run.py score --sample 600 --seed 1
 python tests/mutation/run.py again --seed 1 --budget 300   # what lived, against all the tests that run its line
 
 Each change is tried in a process of its own, forked before anything of ours is imported; the tests that run the
-changed line are tried quickest first, until one fails. What lives is printed with its place.
+changed line are tried quickest first, until one fails. What lives is printed with its place. What lives and changes
+nothing that anybody could see is told in ``same.csv``, with the reason, and left out of the second share.
+
+Left out: texts, type hints, decorators, imports, raised messages; and what these operators do not do: another name in
+the place of a name, another key of a table. Measured on 25 November 2026, changes drawn at random, 10 s of tests each:
+
+    standards  250 of 2455 tried: 100 % killed
+    takedown   all 105 tried:      88 % killed, 100 % of those that change anything
+    beam       250 of 3548 tried:  90 % killed,  99 % of those that change anything
+    checks     200 of  973 tried:  89 % killed, 100 % of those that change anything
 """
 
 import argparse
