@@ -136,7 +136,10 @@ class Loaded:
         EI_y, M = 0.0, 0.0
         names = []
         overhangs = self.line.bays[bay].kind != "span"
+        acting = {source.load_type for source in self.sources}
         for name, factor in factors.items():
+            if name not in acting:  # as under a thing as long as its joists, beside which nobody stands
+                continue
             peaks = self.single.under(f"{name} alone")
             down, up = peaks.EI_down[bay].value, peaks.EI_up[bay].value
             EI_y += factor * (max(down, -up) if overhangs else max(down, 0.0))

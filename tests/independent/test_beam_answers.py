@@ -46,3 +46,39 @@ def test_a_bay_that_there_is_not_is_refused(mask: tuple[int, ...]) -> None:
     found = envelope(line, {"L": [Spread(0.0, 200.0, 5.0, 5.0)]}, [("L", {"L": 1.0})])
     with pytest.raises(OutOfRange, match="2 bays"):
         found.response("L", mask)
+
+
+@pytest.mark.parametrize("near", [0.2, 0.3, 0.45])
+def test_a_span_bent_like_an_s_moves_most_where_each_half_does(near: float) -> None:
+    """Forces up and down, alike about the middle: each half moves as a span, P b (L^2 - b^2)^1.5/(9 sqrt(3) L E I)."""
+    P, L = 700.0, 90.0
+    b = near * L
+    response = solve(Line((0.0, 2 * L)), [Point(L - b, -P), Point(L + b, P)])
+    most = P * b * (L**2 - b**2) ** 1.5 / (9 * 3**0.5 * L * EI)
+    down, up = response.down(EI), response.up(EI)
+    assert (down.value, up.value) == (pytest.approx(most), pytest.approx(-most))
+    assert (down.station, up.station) == (
+        pytest.approx(2 * L - ((L**2 - b**2) / 3) ** 0.5),
+        pytest.approx(((L**2 - b**2) / 3) ** 0.5),
+    )
+
+
+@pytest.mark.parametrize("first", [(20.0, 20.0), (-30.0, 12.0), (-12.0, 30.0), (9.0, -11.0)])
+@pytest.mark.parametrize("supports", [(0.0, 100.0, 200.0, 300.0), (0.0, 90.0, 250.0, 330.0, 480.0)])
+def test_the_pattern_that_is_named_makes_the_deflection(
+    supports: tuple[float, ...], first: tuple[float, float]
+) -> None:
+    """Of all patterns the one that is named for a bay's greatest deflection, down or up, gives just that."""
+    line = Line(supports)
+    loads = [Spread(0.0, supports[1], *first), Spread(supports[1], supports[-1], 20.0, 20.0)]
+    found = envelope(line, {"L": loads}, [("L", {"L": 1.0})])
+    peaks = found.under("L")
+    for bay in range(len(line.bays)):
+        every = {mask: found.response("L", mask).peaks(bay) for mask in peaks.masks}
+        down, up = peaks.EI_down[bay], peaks.EI_up[bay]
+        assert every[down.mask].EI_down.value == pytest.approx(max(one.EI_down.value for one in every.values()))
+        assert every[up.mask].EI_up.value == pytest.approx(min(one.EI_up.value for one in every.values()))
+        assert (down.value, up.value) == (
+            pytest.approx(every[down.mask].EI_down.value),
+            pytest.approx(every[up.mask].EI_up.value),
+        )

@@ -16,7 +16,7 @@ from beamcheck.beam.sweep import sweep
 
 @pytest.mark.parametrize("k", [1.0, -2.5])
 @pytest.mark.parametrize("s", [0.31, 12.7, 71.0])
-@pytest.mark.parametrize("share", [1e-3, 1e-4, 1e-6])
+@pytest.mark.parametrize("share", [1e-3, 1e-4, 1e-6, 0.0])
 def test_a_deflection_that_is_almost_flat_about_its_peak_is_found(s: float, k: float, share: float) -> None:
     """EI theta of k ((s - x)^3 + e (s - x)) makes Newton's steps creep, and the peak at s is k (s^4/4 + e s^2/2)."""
     h, e = 2.3 * s, share * s**2

@@ -457,3 +457,13 @@ def test_a_gap_of_nothing_is_drawn_as_over() -> None:
     made = studied(changed)
     assert ratios(link(made, "room"))["neighbour[1].gap"] == float("inf")
     assert "> 999" in study_text(made)
+
+
+def test_a_thing_as_long_as_its_joists_leaves_no_room_for_people() -> None:
+    """Nothing walks on a joist that its base covers from end to end: the study shows its checks under that alone."""
+    changed = document()
+    thing = {"name": "a full floor", "weight": "900 lb", "along": "12 ft", "across": "4 ft", "joist": "2x8 unknown"}
+    changed["heavy"] = [{**thing, "joist_span": "12 ft", "lasting": "yes", "joists_changed": "no"}]
+    found = ratios(link(studied(changed), "heavy[1]"))
+    assert any("deflection" in key for key in found)
+    assert all(0 < ratio < float("inf") for key, ratio in found.items() if "bending" in key or "shear" in key)
