@@ -6,8 +6,12 @@ from beamcheck.errors import Fault, InputError
 from beamcheck.study.layout import Layout
 from beamcheck.study.stops import question
 from beamcheck.survey.model import Survey
-from beamcheck.trace import Item, Missing, Value
+from beamcheck.trace import Item, Missing, Note, Value
 
+_REACH = (
+    "ASSUMED: beam.end_notch_reach is not told; so far that only the depth left there counts, cautious. "
+    "What would change it: measure from the face of the support to the end of the notch"
+)
 _WALLS_APART = 6.0  # in: what boards, plaster and a tape over furniture add up to
 _WALL = 3.5  # in: a wall whose thickness was not measured
 
@@ -49,11 +53,15 @@ def splices(survey: Survey, layout: Layout) -> list[Item]:
 
 
 def notches(survey: Survey, member: Member) -> list[Item]:
-    """What to ask about a beam that is notched at its ends."""
-    if survey.beam.end_notch_bottom is None and survey.beam.end_notch_top is None:
+    """What to ask about a beam that is notched at its ends, and what stands in for how far a notch runs."""
+    beam = survey.beam
+    if beam.end_notch_bottom is None and beam.end_notch_top is None:
         return []
     which = {Kind.STEEL: "notched steel", Kind.GLULAM: "notched glued", Kind.COMPOSITE: "notched glued"}
-    return [question("beam.notch_asked", which.get(member.kind, "notched end"))]
+    parts: list[Item] = [question("beam.notch_asked", which.get(member.kind, "notched end"))]
+    if beam.end_notch_top is not None and beam.end_notch_reach is None and member.kind is not Kind.STEEL:
+        parts.append(Note(_REACH))
+    return parts
 
 
 def plies_asked(survey: Survey) -> bool:

@@ -16,7 +16,7 @@ from random_surveys import survey as random_survey
 from beamcheck.study.chain import study as studied
 from beamcheck.survey.reader import read_text
 from beamcheck.takedown.combinations import strength_combinations
-from beamcheck.trace import Check, items
+from beamcheck.trace import Check, Refer, items
 
 HOUSE = """[study]
 title = "two methods"
@@ -142,3 +142,10 @@ def test_one_method_is_shown_where_no_other_is_asked_for() -> None:
     roof = '[[carried]]\nname = "roof"\nkind = "roof"\nspan_a = "9 ft"\nspan_b = "9 ft"\npitch = "6:12"\n'
     bare = HOUSE.replace('ground_snow = "30 psf"\n', "").replace("[beam]", f"{roof}[beam]")
     assert not any(key.startswith("lrfd.") for key in checks(bare))
+
+
+def test_a_post_that_stops_by_the_first_method_stops_by_the_second() -> None:
+    """Six plies are beyond the rules of built-up posts by either method: each says so, none leaves the post out."""
+    text = HOUSE.replace("2-ply 2x6 Douglas Fir-Larch No.2", "6-ply 2x6 Douglas Fir-Larch No.2", 1)
+    stops = {item.key for item in items(studied(read_text(text.encode())).sheet) if isinstance(item, Refer)}
+    assert {"post[1].column", "lrfd.post[1].column"} <= stops

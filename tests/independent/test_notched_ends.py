@@ -8,7 +8,7 @@ import pytest
 from beamcheck.errors import InputError
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.study.types import Study
-from beamcheck.trace import Check, Refer, items
+from beamcheck.trace import Check, Note, Refer, items
 
 sys.path.insert(0, str(Path(__file__).parent))
 
@@ -132,3 +132,14 @@ def test_depth_at_a_notch() -> None:
     assert nds.depth_at_notch.fn(11.25, 2.0) == 9.25
     assert nds.depth_at_notch.fn(5.0, 6.0) == 0.005
     assert nds.notch_depth.fn(0.25, 12.0) == 3.0
+
+
+def test_a_reach_that_is_not_told_is_listed_as_assumed() -> None:
+    """A notch from above without its reach says what stands in for it; with it, or from below, nothing is assumed."""
+    for notch, told in (
+        ('end_notch_top = "2 in"', True),
+        ('end_notch_top = "2 in"\nend_notch_reach = "3 in"', False),
+        ('end_notch_bottom = "2 in"', False),
+    ):
+        notes = [item.text for item in items(made(notch).sheet) if isinstance(item, Note)]
+        assert any(text.startswith("ASSUMED: beam.end_notch_reach") for text in notes) == told
