@@ -46,6 +46,10 @@ class Trust(StrEnum):
     UNKNOWN = "unknown"
 
 
+NOT_SEEN = (Trust.ASSUMED, Trust.UNKNOWN)
+"""How a figure is known that nobody has looked at."""
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Given:
     """Written by the owner, or assumed for want of it.

@@ -1,6 +1,6 @@
 """A wood beam on its line: bending both ways, shear, bearing, deflection; the governing combination of each."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import Literal, NamedTuple
 
 from beamcheck.catalogue.members import Kind, Member
@@ -58,6 +58,13 @@ class BeamDesign:
     key: str = "beam"
     rests_on: str = "post"
     notch: EndNotch | None = None
+
+
+Movement = Callable[[BeamDesign, dict[str, float], int], Value]
+"""How far a bay, by its number from 0, moves under the sum of load types alone, each with its factor."""
+
+Totals = Callable[[BeamDesign, int], Iterable[tuple[str, Value]]]
+"""How far it moves in all, under each combination: in words and inches."""
 
 
 def worst(checks: Iterable[Check]) -> Check:
@@ -198,32 +205,27 @@ def uplift(design: BeamDesign) -> list[Item]:
     return stops
 
 
-def deflections(design: BeamDesign) -> list[Item]:
-    """Live and long-term deflection, the worst bay against each limit that applies."""
-    return list(governing(every_deflection(design)))
-
-
 def every_deflection(design: BeamDesign) -> Iterator[Check]:
     """Live and long-term deflection of every bay against each limit that applies."""
+    return against_limits(design, movement, _long_term)
+
+
+def against_limits(design: BeamDesign, move: Movement, in_all: Totals) -> Iterator[Check]:
+    """Passing and lasting deflection, each bay by its own span, against each limit that applies; wood or steel."""
     for row in design.limits:
-        yield from _deflections(design, row)
+        total = row.text("load").startswith("D")
+        key = f"{design.key}.deflection_{'total' if total else 'live'}_L{row.number('n'):.0f}"
+        n_l = looked(row, "n", "n_l")
+        for number, bay in enumerate(design.loaded.line.bays):
+            limit = statics.deflection_limit(l=design.loaded.reach(number), n_l=n_l)
+            for what, demand in in_all(design, number) if total else _passing(design, move, number):
+                title = f"{row.text('member').capitalize()}: {what}, L/{row.number('n'):.0f}"
+                yield Check(key, title, demand, limit, bay.label)
 
 
-def _deflections(design: BeamDesign, row: Row) -> Iterator[Check]:
-    """Live or long-term deflection, each bay by its own span, against one limit."""
-    total = row.text("load").startswith("D")
-    key = f"{design.key}.deflection_{'total' if total else 'live'}_L{row.number('n'):.0f}"
-    n_l = looked(row, "n", "n_l")
-    for number, bay in enumerate(design.loaded.line.bays):
-        limit = statics.deflection_limit(l=design.loaded.reach(number), n_l=n_l)
-        for what, demand in _long_term(design, number) if total else _passing(design, number):
-            title = f"{row.text('member').capitalize()}: {what}, L/{row.number('n'):.0f}"
-            yield Check(key, title, demand, limit, f"{bay.label}")
-
-
-def _passing(design: BeamDesign, bay: int) -> Iterator[tuple[str, Value]]:
+def _passing(design: BeamDesign, move: Movement, bay: int) -> Iterator[tuple[str, Value]]:
     for name in design.loaded.transient:
-        yield f"{LOAD_WORDS[name]} deflection", movement(design, {name: 1.0}, bay)
+        yield f"{LOAD_WORDS[name]} deflection", move(design, {name: 1.0}, bay)
 
 
 def _long_term(design: BeamDesign, bay: int) -> Iterator[tuple[str, Value]]:

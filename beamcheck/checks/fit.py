@@ -1,6 +1,5 @@
 """What must fit: headroom, pieces carried in, gaps beside posts, holes in the beam. None of it is about strength."""
 
-
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.frozen import dataclass
 from beamcheck.standards import fit, irc_2021

@@ -10,8 +10,8 @@ from typing import NamedTuple
 from beamcheck.catalogue.gravity import specific_gravity
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.beam import governing
+from beamcheck.checks.line_loads import line_cases
 from beamcheck.checks.post import AxialCase
-from beamcheck.checks.shoring import line_cases
 from beamcheck.checks.wood import Conditions
 from beamcheck.frozen import dataclass
 from beamcheck.standards import nds_2018 as nds

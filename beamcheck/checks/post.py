@@ -227,7 +227,7 @@ def plate_bearing(design: PostDesign, case: AxialCase) -> Check:
     """Crushing of the plate under the post."""
     assert design.plate is not None
     C_b = taken("C_b", 1.0, "the plate may end at the post", "NDS 2018 3.10.4")
-    limit = wood.pressed(design.plate, wood.wet_plate(design.at), C_b, design.at)
+    limit = wood.pressed(design.plate, wood.wet_plate(design.at), C_b, design.at.method)
     P_foot = foot_load(design.member, design.height, case.P)
     demand = nds.bearing_stress(R=P_foot, b=design.member.b, l_b=design.member.d)
     return Check(f"{design.key}.plate", "Plate crushing under the post", demand, limit, case.when)

@@ -47,7 +47,7 @@ def across_grain_check(
 ) -> Check:
     """Crushing across the grain of a layer that may end at the load; sides of the area that is pressed."""
     C_b = taken("C_b", 1.0, "the layer may end at the load", "NDS 2018 3.10.4")
-    limit = nds.bearing(F_c_perp=F_c_perp, C_M=C_M, C_t=wood.temperature(), C_i=wood.incising(), C_b=C_b)
+    limit = wood.pressed(F_c_perp, C_M, C_b)
     return Check(key, title, nds.bearing_stress(R=P, b=sides[0], l_b=sides[1]), limit)
 
 

@@ -1,7 +1,6 @@
 """Temporary walls: load per foot under each combination, the studs, the top plate, and how far lapped joists reach."""
 
 from itertools import chain
-from typing import Protocol
 
 from beamcheck.catalogue.members import Member
 from beamcheck.checks import wood
@@ -12,7 +11,6 @@ from beamcheck.checks.wood import Conditions
 from beamcheck.frozen import dataclass, replace
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import shoring
-from beamcheck.takedown.sources import LOAD_TYPES, LOAD_WORDS, Combination, Source
 from beamcheck.trace import Check, Item, Value, taken
 
 DRY = Conditions()
@@ -36,41 +34,6 @@ class StudWall:
     joist_spacing: Value
     joist_breadth: Value
     under_joists: bool
-
-
-class Laden(Protocol):
-    """A line that rows of the take-down lie on: a temporary wall, or one face of a beam."""
-
-    @property
-    def rows(self) -> tuple[Source, ...]:
-        """What lies on it, in load per length."""
-        ...
-
-
-def per_foot(wall: Laden, combination: Combination) -> Value:
-    """Load per foot of a line under one combination."""
-    inputs: dict[str, Value] = {}
-    for name in LOAD_TYPES:
-        nothing = taken(f"g_{name}", 0.0, f"no {LOAD_WORDS[name]} load in this combination")
-        inputs[f"g_{name}"] = combination.factors.get(name, nothing)
-        inputs[f"w_{name}"] = by_type(wall, name)
-    return shoring.combined(**inputs)
-
-
-def by_type(wall: Laden, name: str) -> Value:
-    """Load of one type per foot of a line, all rows together."""
-    found = [source.w for source in wall.rows if source.load_type == name and source.w is not None]
-    if not found:
-        return taken(f"w_{name}", 0.0, f"no {LOAD_WORDS[name]} load is counted on it", unit="plf")
-    total = found[0]
-    for more in found[1:]:
-        total = shoring.added(w_1=total, w_2=more)
-    return total
-
-
-def line_cases(wall: Laden, combinations: tuple[Combination, ...]) -> tuple[AxialCase, ...]:
-    """Load per foot under every combination, with its duration factor."""
-    return tuple(AxialCase(per_foot(wall, one), one.C_D, one.name) for one in combinations)
 
 
 def at_spacing(cases: tuple[AxialCase, ...], spacing: Value) -> tuple[AxialCase, ...]:
@@ -162,13 +125,8 @@ def _shear(plate: Member, case: AxialCase) -> Check:
 
 def _crushing(wall: StudWall, plate: Member, case: AxialCase) -> Check:
     stress = nds.bearing_stress(R=case.P, b=wall.joist_breadth, l_b=plate.d)
-    limit = nds.bearing(
-        F_c_perp=wall.soft,
-        C_M=taken("C_M", 1.0, "dry in use"),
-        C_t=wood.temperature(),
-        C_i=wood.incising(),
-        C_b=taken("C_b", 1.0, "joist or plate may end there", "NDS 2018 3.10.4"),
-    )
+    C_b = taken("C_b", 1.0, "joist or plate may end there", "NDS 2018 3.10.4")
+    limit = wood.pressed(wall.soft, taken("C_M", 1.0, "dry in use"), C_b)
     return Check("temporary.plate_crushing", "Joist and top plate crushing each other", stress, limit, case.when)
 
 

@@ -3,15 +3,13 @@
 Leaves out: web yielding and crippling under point loads on the top flange, and shear deflection.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
-from beamcheck.checks.beam import BeamDesign, governing, uplift
+from beamcheck.checks.beam import BeamDesign, against_limits, governing, uplift
 from beamcheck.checks.demands import Way
 from beamcheck.checks.wood import Bracing
 from beamcheck.standards import aisc360_16 as aisc
-from beamcheck.standards import statics
-from beamcheck.tables import Row, lookup
-from beamcheck.takedown.sources import LOAD_WORDS
+from beamcheck.tables import lookup
 from beamcheck.trace import Check, Item, Note, Value, either, looked, taken
 
 _POINT_LOADS = "The web under point loads that stand on the top flange is not shown: ask about stiffeners there."
@@ -36,8 +34,7 @@ def every_check(design: BeamDesign) -> Iterator[Check]:
     for support, seat in enumerate(design.seats):
         if seat.length is not None and seat.breadth is not None:
             yield from bearing(design, support, seat.length, seat.breadth)
-    for row in design.limits:
-        yield from _deflections(design, row)
+    yield from against_limits(design, movement, _total)
 
 
 def omega(clause: str, item: str = "Omega") -> Value:
@@ -173,22 +170,7 @@ def _to_end(design: BeamDesign, support: int) -> float:
     return min(line.supports[support] - line.start, line.end - line.supports[support])
 
 
-def _deflections(design: BeamDesign, row: Row) -> Iterable[Check]:
-    total = row.text("load").startswith("D")
-    key = f"{design.key}.deflection_{'total' if total else 'live'}_L{row.number('n'):.0f}"
-    n_l = looked(row, "n", "n_l")
-    for number, bay in enumerate(design.loaded.line.bays):
-        limit = statics.deflection_limit(l=design.loaded.reach(number), n_l=n_l)
-        for what, demand in _movements(design, number, total=total):
-            title = f"{row.text('member').capitalize()}: {what}, L/{row.number('n'):.0f}"
-            yield Check(key, title, demand, limit, bay.label)
-
-
-def _movements(design: BeamDesign, bay: int, *, total: bool) -> Iterable[tuple[str, Value]]:
-    if not total:
-        for name in design.loaded.transient:
-            yield f"{LOAD_WORDS[name]} deflection", movement(design, {name: 1.0}, bay)
-        return
+def _total(design: BeamDesign, bay: int) -> Iterator[tuple[str, Value]]:
     dead = movement(design, {"D": 1.0}, bay)
     for combination in design.loaded.combinations:
         factors = {name: float(g.number) for name, g in combination.factors.items() if name != "D"}

@@ -9,6 +9,8 @@ from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
 from beamcheck.trace import Check, Clause, Value, either, looked, taken
 
+Method = Literal["allowable stress", "LRFD"]
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Conditions:
@@ -20,7 +22,7 @@ class Conditions:
 
     moisture: str = "dry"
     sharing: str = "no"
-    method: Literal["allowable stress", "LRFD"] = "allowable stress"
+    method: Method = "allowable stress"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -73,9 +75,9 @@ def repetitive(member: Member, at: Conditions) -> Value:
     return looked(lookup("nds_2018/repetitive", product=product), "C_r")
 
 
-def by_method(stress: Clause, factored: Clause, prop: str, at: Conditions, **factors: Value) -> Value:
+def by_method(method: Method, stress: Clause, factored: Clause, prop: str, **factors: Value) -> Value:
     """A value by the clause of the method: with C_D, or with K_F, phi and the time effect where it has one."""
-    if at.method == "allowable stress":
+    if method == "allowable stress":
         return stress(**factors)
     row = lookup("nds_2018/lrfd", property=prop)
     timed = {"lambda_t": factors.pop("C_D")} if "C_D" in factors else {}
@@ -91,7 +93,7 @@ def stability_stiffness(member: Member, at: Conditions) -> Value:
     """Adjusted modulus for beam and column stability."""
     C_M = wet_service(member, "E_min", at)
     factors = {"E_min": member["E_min"], "C_M": C_M, "C_t": temperature(), "C_i": incising()}
-    return by_method(nds.modulus_min, nds.modulus_min_lrfd, "E_min", at, **factors)
+    return by_method(at.method, nds.modulus_min, nds.modulus_min_lrfd, "E_min", **factors)
 
 
 def bending(
@@ -121,12 +123,12 @@ def bending(
 
 def _star(at: Conditions, **factors: Value) -> Value:
     """Bending value of sawn lumber or glulam with every factor but the last."""
-    return by_method(nds.bending_star, nds.bending_star_lrfd, "F_b", at, **factors)
+    return by_method(at.method, nds.bending_star, nds.bending_star_lrfd, "F_b", **factors)
 
 
 def _star_scl(at: Conditions, **factors: Value) -> Value:
     """The same of composite lumber."""
-    return by_method(nds.bending_star_scl, nds.bending_star_scl_lrfd, "F_b", at, **factors)
+    return by_method(at.method, nds.bending_star_scl, nds.bending_star_scl_lrfd, "F_b", **factors)
 
 
 def widest_piece(member: Member) -> Value:
@@ -182,19 +184,19 @@ def effective_length(bracing: Bracing, member: Member) -> Value:
 
 def shear(member: Member, C_D: Value, at: Conditions) -> Value:
     """Adjusted shear value."""
-    factors = {"F_v": member["F_v"], "C_D": C_D, "C_M": wet_service(member, "F_v", at)}
-    return by_method(nds.shear, nds.shear_lrfd, "F_v", at, **factors, C_t=temperature(), C_i=incising())
+    factors = {"F_v": member["F_v"], "C_D": C_D, "C_M": wet_service(member, "F_v", at), "C_t": temperature()}
+    return by_method(at.method, nds.shear, nds.shear_lrfd, "F_v", **factors, C_i=incising())
 
 
 def across_grain(member: Member, C_b: Value, at: Conditions) -> Value:
     """Adjusted value across the grain, at the bearing face."""
-    return pressed(member["F_c_perp"], wet_service(member, "F_c_perp", at), C_b, at)
+    return pressed(member["F_c_perp"], wet_service(member, "F_c_perp", at), C_b, at.method)
 
 
-def pressed(F_c_perp: Value, C_M: Value, C_b: Value, at: Conditions) -> Value:
+def pressed(F_c_perp: Value, C_M: Value, C_b: Value, method: Method = "allowable stress") -> Value:
     """Adjusted value across the grain of whatever is pressed."""
     factors = {"F_c_perp": F_c_perp, "C_M": C_M, "C_t": temperature(), "C_i": incising(), "C_b": C_b}
-    return by_method(nds.bearing, nds.bearing_lrfd, "F_c_perp", at, **factors)
+    return by_method(method, nds.bearing, nds.bearing_lrfd, "F_c_perp", **factors)
 
 
 def wet_plate(at: Conditions) -> Value:
@@ -208,4 +210,4 @@ def compression_star(member: Member, C_D: Value, at: Conditions) -> Value:
     """Compression value along the grain with every factor but C_P."""
     factors = {"F_c": member["F_c"], "C_D": C_D, "C_M": wet_service(member, "F_c", at), "C_t": temperature()}
     factors |= {"C_F": member["C_F_c"], "C_i": incising()}
-    return by_method(nds.compression_star, nds.compression_star_lrfd, "F_c", at, **factors)
+    return by_method(at.method, nds.compression_star, nds.compression_star_lrfd, "F_c", **factors)

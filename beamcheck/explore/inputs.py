@@ -14,7 +14,7 @@ from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, lookup
 from beamcheck.takedown.carried import all_sources
-from beamcheck.trace import Check, Computed, Given, Num, Trust, Value, ancestry, items, values
+from beamcheck.trace import NOT_SEEN, Check, Computed, Given, Num, Value, ancestry, items, values
 from beamcheck.units import Dimension
 
 _KINDS = {
@@ -26,7 +26,6 @@ _KINDS = {
     "deg": Dimension.ANGLE,
     "1": Dimension.NUMBER,
 }
-_NOT_KNOWN = (Trust.ASSUMED, Trust.UNKNOWN)
 _HALVINGS = 16
 _MOST_BY_LEAST = 0.5  # of the figure: what the table's least spread may come to
 
@@ -48,7 +47,7 @@ class Ranged(NamedTuple):
     @property
     def unseen(self) -> bool:
         """Whether nobody has looked at it: assumed, or said to be unknown."""
-        return isinstance(self.value.origin, Given) and self.value.origin.trust in _NOT_KNOWN
+        return isinstance(self.value.origin, Given) and self.value.origin.trust in NOT_SEEN
 
 
 def inputs(study: Study, keys: Collection[str] | None = None) -> tuple[Ranged, ...]:

@@ -12,7 +12,7 @@ from beamcheck.study.registers import called
 from beamcheck.study.types import Study
 from beamcheck.survey.model import Survey
 from beamcheck.tables import load
-from beamcheck.trace import FULL, Trust
+from beamcheck.trace import FULL, NOT_SEEN
 
 _PARTS = {
     "site": "site",
@@ -25,7 +25,6 @@ _PARTS = {
     "pad": "pads",
     "heavy": "heavy",
 }
-_NOT_KNOWN = (Trust.ASSUMED, Trust.UNKNOWN)
 _UNKNOWN = "unknown"
 
 
@@ -75,7 +74,7 @@ def _unknowns(survey: Survey) -> Iterator[_Unknown]:
     for word in survey.words:
         field = field_at(word.where)
         head = word.where.partition(".")[0].partition("[")[0]
-        if field is None or head not in _PARTS or not (word.trust in _NOT_KNOWN or word.text == _UNKNOWN):
+        if field is None or head not in _PARTS or not (word.trust in NOT_SEEN or word.text == _UNKNOWN):
             continue
         others = tuple(other for other in field.choices if other not in (word.text, _UNKNOWN))
         yield _Unknown(word.where, word.text, others, word.flips)

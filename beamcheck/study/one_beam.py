@@ -1,6 +1,5 @@
 """One beam on a simple span from figures typed on the command line: the same checks as in a whole study."""
 
-
 from beamcheck import units
 from beamcheck.beam.model import Line
 from beamcheck.catalogue.members import Member

@@ -1,6 +1,5 @@
 """One post from figures typed on the command line: the same checks as in a whole study."""
 
-
 from beamcheck import units
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.post import AxialCase, PostDesign

@@ -13,6 +13,7 @@ from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey, Word
 from beamcheck.tables import Table, lookup
 from beamcheck.trace import (
+    NOT_SEEN,
     Check,
     Clause,
     Computed,
@@ -30,7 +31,6 @@ from beamcheck.trace import (
 
 _AROUND = ("temporary", "signs", "room", "heavy", "lrfd", "house")
 _SAID = {"span_a": "span on side A", "span_b": "span on side B", "layers": "weight of its layers"}
-_NOT_KNOWN = (Trust.ASSUMED, Trust.UNKNOWN)
 _STANDS_IN = {Kind.DIMENSION: "species_grade", Kind.TIMBER: "species_grade_timber"}
 
 
@@ -80,16 +80,16 @@ def _cut(study: Study, links: tuple[Link, ...]) -> Study:
 
 def assumed(study: Study) -> tuple[Entry, ...]:
     """Figures and words that nobody has looked at, with what stands in for them, in the order of the survey."""
-    figures = [entry for entry in _entries(study) if entry.trust in _NOT_KNOWN]
+    figures = [entry for entry in _entries(study) if entry.trust in NOT_SEEN]
     words = [
-        _worded(study.survey, word) for word in study.survey.words if word.trust in _NOT_KNOWN or word.text == "unknown"
+        _worded(study.survey, word) for word in study.survey.words if word.trust in NOT_SEEN or word.text == "unknown"
     ]
     return _in_order((*figures, *words, *_unstamped(study.survey)))
 
 
 def told(study: Study) -> tuple[Entry, ...]:
     """Figures that the owner gave without measuring them: stated, seen or looked up."""
-    return _in_order(entry for entry in _entries(study) if entry.trust not in (*_NOT_KNOWN, Trust.MEASURED))
+    return _in_order(entry for entry in _entries(study) if entry.trust not in (*NOT_SEEN, Trust.MEASURED))
 
 
 def to_measure(study: Study) -> tuple[Entry, ...]:
@@ -101,7 +101,7 @@ def to_measure(study: Study) -> tuple[Entry, ...]:
         if not entry.where.startswith(planned)
         if entry.value is not None and entry.value.unit in ("in", "ft", "in^2", "ft^2") and entry.value.number != 0
     )
-    return _in_order(entry for entry in taped if entry.trust not in _NOT_KNOWN and not entry.where.endswith(".member"))
+    return _in_order(entry for entry in taped if entry.trust not in NOT_SEEN and not entry.where.endswith(".member"))
 
 
 def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:

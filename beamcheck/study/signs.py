@@ -1,13 +1,12 @@
 """Is the wall bearing? The signs with their weights, and a conclusion that never says that it is not."""
 
-
 from beamcheck.frozen import names
 from beamcheck.study.stops import question
 from beamcheck.study.types import sheet
 from beamcheck.survey.around import Signs
 from beamcheck.survey.model import Word
 from beamcheck.tables import Row, load
-from beamcheck.trace import Note, Schedule, Sheet, Trust
+from beamcheck.trace import NOT_SEEN, Note, Schedule, Sheet
 
 BEARING = "Treat it as bearing"
 PARTITION = "The signs lean to a partition: have it confirmed"
@@ -18,7 +17,7 @@ WEIGHTS = ("misleading", "weak", "moderate", "strong", "near-decisive")
 def signs_sheet(signs: Signs, words: tuple[Word, ...]) -> Sheet:
     """The weighed list, what it comes to, and the question for the engineer. words: how each answer is known."""
     rows = load("practice/signs").rows
-    guessed = {word.where for word in words if word.trust in (Trust.ASSUMED, Trust.UNKNOWN)}
+    guessed = {word.where for word in words if word.trust in NOT_SEEN}
     answers = {
         name: "unknown" if f"signs.{name}" in guessed else getattr(signs, name) or "unknown"
         for name in names(Signs)

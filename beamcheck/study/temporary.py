@@ -4,6 +4,7 @@ from beamcheck import units
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks import shoring
+from beamcheck.checks.line_loads import line_cases
 from beamcheck.checks.post import AxialCase
 from beamcheck.checks.shoring import StudWall
 from beamcheck.checks.shoring_loads import JOISTED, TemporaryWall, Work, sides, temporary_walls
@@ -56,7 +57,7 @@ def _not_told(work: Work) -> list[Item]:
 def _checked(survey: Survey, work: Work, walls: tuple[TemporaryWall, ...]) -> list[Item]:
     present = shoring.types_present(walls)
     chosen = combinations(EDITIONS[survey.site.loads], present)
-    lines = {wall.side: shoring.line_cases(wall, chosen) for wall in walls}
+    lines = {wall.side: line_cases(wall, chosen) for wall in walls}
     parts: list[Item] = [loads(walls)]
     for wall in walls:
         parts.append(wall.factor.named(f"set-back factor of the temporary wall on side {wall.side}"))

@@ -1,6 +1,5 @@
 """What the user gets: the study, its chain of links and its sheet."""
 
-
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.lines import Loaded
 from beamcheck.frozen import dataclass

@@ -1,6 +1,5 @@
 """What stands under the posts, as read: girders, pads, and the roof that cut joists tie."""
 
-
 from beamcheck.frozen import dataclass
 from beamcheck.trace import Value
 

@@ -1,6 +1,5 @@
 """What a survey asks beyond one study, as read; None or nothing where no limit is set."""
 
-
 from beamcheck.frozen import dataclass
 from beamcheck.trace import Value
 

@@ -12,7 +12,7 @@ from beamcheck import tables
 from beamcheck.beam.model import Line, Point, Spread
 from beamcheck.beam.solver import solve
 from beamcheck.catalogue.reading import read_member
-from beamcheck.checks import shoring as shoring_checks
+from beamcheck.checks import line_loads
 from beamcheck.checks.floor import Standing, check_joist
 from beamcheck.checks.shoring_loads import Work, temporary_walls
 from beamcheck.standards import fit, shoring, statics
@@ -284,5 +284,5 @@ def test_by_type_adds_rows_of_one_type_alone() -> None:
     """Dead rows are added to dead rows; a type that is not there counts as nothing, and says so."""
     work = Work((joisted("lapped"), joisted("lapped")), SITE, support("both", 24.0), REACH)
     wall = temporary_walls(work)[0]
-    assert shoring_checks.by_type(wall, "D").number == pytest.approx(2 * 12 * 6 * 1.2)
-    assert shoring_checks.by_type(wall, "S").number == 0.0
+    assert line_loads.by_type(wall, "D").number == pytest.approx(2 * 12 * 6 * 1.2)
+    assert line_loads.by_type(wall, "S").number == 0.0

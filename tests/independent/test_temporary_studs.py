@@ -5,6 +5,7 @@ import math
 import pytest
 
 from beamcheck.catalogue.reading import read_member
+from beamcheck.checks.line_loads import line_cases
 from beamcheck.checks.post import AxialCase
 from beamcheck.checks.shoring import (
     StudWall,
@@ -12,7 +13,6 @@ from beamcheck.checks.shoring import (
     check_reach,
     check_studs,
     greatest,
-    line_cases,
     softest,
     types_present,
 )
