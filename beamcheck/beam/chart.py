@@ -30,7 +30,7 @@ class Chart(NamedTuple):
     drop: list[float]
 
 
-def chart(line: Line, loads: Iterable[Load], more: Sequence[float] = ()) -> Chart:
+def chart(line: Line, loads: Iterable[Load], more: Sequence[float] = ()) -> Chart:  # noqa: C901  (as quick as can be)
     """Lay the loads out on the beam, with ``more`` stations as events of their own.
 
     Raises OutOfRange if a load lies off the beam or has no length.
@@ -38,6 +38,7 @@ def chart(line: Line, loads: Iterable[Load], more: Sequence[float] = ()) -> Char
     laid = _blank(line)
     cuts, _, events, force, moment, over, _ = laid
     supports, start, second, end = line.supports, cuts[0], cuts[1], cuts[-1]
+    here, lump, turn = events[0], 0.0, 0.0  # sums of the first bay, which mostly is the only one
     for load in loads:
         if isinstance(load, Point):
             station, P = load
@@ -45,19 +46,27 @@ def chart(line: Line, loads: Iterable[Load], more: Sequence[float] = ()) -> Char
                 station = _on_beam("point load", station, line)
             if station in supports:
                 over[supports.index(station)] += P
+            elif station <= second:
+                here.append((station, P, 0.0, 0.0, 0))
+                lump += P
+                turn += P * (station - start)
             else:
-                i = 0 if station <= second else bisect_left(cuts, station) - 1
+                i = bisect_left(cuts, station) - 1
                 events[i].append((station, P, 0.0, 0.0, 0))
                 force[i] += P
                 moment[i] += P * (station - cuts[i])
         elif isinstance(load, Spread):
             left, right, first, last = load if start <= load[0] < load[1] <= end else _spread_on(load, line)
             if right <= second:
-                _lay(laid, 0, left, right, first, last)
+                P, M = _lay(here, start, (left, right, first, last))
+                lump += P
+                turn += M
             else:
                 _cut(laid, left, right, first, last)
         else:
             _sink(load, laid.drop)
+    force[0] += lump
+    moment[0] += turn
     for station in more:
         i = min(max(bisect_left(cuts, station) - 1, 0), len(events) - 1)
         events[i].append((station, 0.0, 0.0, 0.0, 0))
@@ -68,14 +77,13 @@ def _blank(line: Line) -> Chart:
     supports = line.supports
     cuts = [*supports]
     hang = 0
-    start, end = supports[0] - line.left_overhang, supports[-1] + line.right_overhang
-    if start < supports[0]:
-        cuts.insert(0, start)
+    if line.left_overhang and line.start < cuts[0]:
+        cuts.insert(0, line.start)
         hang = 1
-    if end > supports[-1]:
-        cuts.append(end)
+    if line.right_overhang and line.end > cuts[-1]:
+        cuts.append(line.end)
     posts, bays = [0.0] * len(supports), [0.0] * (len(cuts) - 1)
-    events: list[list[Event]] = [[] for _ in bays]
+    events: list[list[Event]] = [[]] if len(bays) == 1 else [[] for _ in bays]
     return tuple.__new__(Chart, (cuts, hang, events, bays, bays[:], posts, posts[:]))  # half the time of a call by name
 
 
@@ -91,26 +99,28 @@ def breaks(line: Line, loads: Iterable[Load]) -> list[float]:
     return sorted(station for station in stations if start < station < end)
 
 
-def _lay(laid: Chart, i: int, start: float, end: float, first: float, last: float) -> None:
-    """Put a spread load that lies within bay ``i`` there."""
+def _lay(events: list[Event], origin: float, stretch: tuple[float, float, float, float]) -> tuple[float, float]:
+    """Put a spread load that lies within one bay there; its resultant, and the moment of that about the origin."""
+    start, end, first, last = stretch
     run = end - start
     slope = (last - first) / run if first != last else 0.0
-    cuts, _, events, force, moment, _, _ = laid
-    events[i] += ((start, 0.0, first, slope, 1), (end, 0.0, -last, -slope, -1))
+    events += ((start, 0.0, first, slope, 1), (end, 0.0, -last, -slope, -1))
     lump = 0.5 * run * (first + last)
-    force[i] += lump
-    moment[i] += lump * (0.5 * (start + end) - cuts[i]) + slope * run * run * run / 12.0
+    return lump, lump * (0.5 * (start + end) - origin) + slope * run * run * run / 12.0
 
 
 def _cut(laid: Chart, start: float, end: float, first: float, last: float) -> None:
     """Put a spread load that may cross supports into its bays."""
+    cuts, _, events, force, moment, _, _ = laid
     slope = (last - first) / (end - start)
-    cuts = laid.cuts
-    for i in range(len(laid.events)):
-        left, right = max(start, cuts[i]), min(end, cuts[i + 1])
-        if left < right:
+    for i, left in enumerate(cuts[:-1]):
+        right = cuts[i + 1]
+        if left < end and start < right:
             begin = first + slope * (left - start) if left > start else first
-            _lay(laid, i, left, right, begin, last - slope * (end - right) if right < end else last)
+            finish = last - slope * (end - right) if right < end else last
+            lump, turn = _lay(events[i], left, (max(start, left), min(end, right), begin, finish))
+            force[i] += lump
+            moment[i] += turn
 
 
 def _sink(load: Settlement, drop: list[float]) -> None:

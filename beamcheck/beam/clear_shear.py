@@ -12,9 +12,8 @@ from numpy.typing import NDArray
 from beamcheck.beam.envelope import Envelope, shares
 from beamcheck.beam.many import Floats, distinct
 from beamcheck.beam.model import Bay, Spread
-from beamcheck.beam.peaks import Curve, runs
 from beamcheck.beam.solver import curve
-from beamcheck.beam.superpose import flat
+from beamcheck.beam.superpose import Figures, columns, flat
 
 _Cut = tuple[NDArray[np.intp], Floats]
 """Numbers of pieces and ways into them."""
@@ -27,18 +26,18 @@ def clear_shear(envelope: Envelope, self_weight: Floats, distance: Floats, own_t
     twice the distance is cut at its middle. Leaves out a turn of V inside a piece, which needs a line load that runs
     from down to up.
     """
-    line, blank = envelope.line, envelope.units.blank
-    own = _rows(blank, [flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), blank.stations[1:-1]))])[:, 0]
+    line, grid = envelope.line, envelope.units.grid
+    stations, count = np.array(grid.stations), len(grid.spans)
+    own = _rows([flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), grid.stations[1:-1]))], count)[:, 0]
     ways, back = distinct(np.asarray(distance, dtype=np.float64))
     weight = np.asarray(self_weight, dtype=np.float64)
-    stations = np.array(blank.stations)
     loads = []
     for combination in envelope.combinations:
         always, live, _ = shares(envelope.units, combination)
         factor = combination.factors.get(own_type, 0.0)
-        loads.append((_rows(blank, [always])[:, 0], _rows(blank, list(live.values())), factor * own))
+        loads.append((_rows([always], count)[:, 0], _rows(list(live.values()), count), factor * own))
     size = np.zeros((len(loads), len(line.bays), len(weight)))
-    for i, (bay, (lo, hi)) in enumerate(zip(line.bays, runs(blank), strict=True)):
+    for i, (bay, (lo, hi)) in enumerate(zip(line.bays, grid.bays, strict=True)):
         left, right = _ends(bay, ways)
         first = np.clip(np.searchsorted(stations, left, "left") - 1, lo, hi - 1)
         last = np.clip(np.searchsorted(stations, right, "right") - 1, lo, hi - 1)
@@ -54,10 +53,9 @@ def clear_shear(envelope: Envelope, self_weight: Floats, distance: Floats, own_t
     return size
 
 
-def _rows(blank: Curve, figures: list[list[float]]) -> Floats:
-    """The line load, its slope and V at the start of each piece: shape (3, rows, pieces)."""
-    n = len(blank.q0)
-    return np.array([[row[k * n : k * n + n] for row in figures] for k in range(3)]).reshape(3, -1, n)
+def _rows(figures: list[Figures], count: int) -> Floats:
+    """The line load, its slope and V at the start of each of ``count`` pieces: shape (3, rows, pieces)."""
+    return np.array([[row[at] for row in figures] for at in columns(0, count)[:3]]).reshape(3, -1, count)
 
 
 def _ends(bay: Bay, ways: Floats) -> tuple[Floats, Floats]:

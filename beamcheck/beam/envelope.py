@@ -11,9 +11,9 @@ from typing import NamedTuple
 
 from beamcheck.beam.model import Line, Load
 from beamcheck.beam.patterns import Mask, masks
-from beamcheck.beam.peaks import Curve, deflection_peaks, force_peaks, runs
+from beamcheck.beam.peaks import BarePiece, Curve, deflection_peaks, force_peaks
 from beamcheck.beam.response import Response
-from beamcheck.beam.superpose import EVERYWHERE, Units, added, multiplied, rolled, scaled, units
+from beamcheck.beam.superpose import EVERYWHERE, Figures, Section, Units, added, multiplied, rolled, scaled, units
 from beamcheck.errors import OutOfRange
 from beamcheck.frozen import dataclass
 
@@ -93,7 +93,8 @@ class Envelope:
         figures = self.units.nothing
         for factor, unit in parts:
             figures = added(figures, factor, unit)
-        return Response(self.line, loads, rolled(self.units.blank, figures))
+        grid = self.units.grid
+        return Response(self.line, loads, Curve(rolled(grid, figures), grid.at, figures[grid.reactions :]))
 
     def _number(self, combination: str) -> int:
         names = [name for name, _ in self.combinations]
@@ -119,8 +120,8 @@ def envelope(
         raise OutOfRange(f"beam line: {count} bays, patterns are tried for {MOST_BAYS} at most\n  split the line")
     named = tuple(Combination(*combination) for combination in combinations)
     parts = units(line, loads, permanent)
-    stretches = runs(parts.blank)
-    return Envelope(line, named, parts, tuple([_governing(parts, stretches, combination) for combination in named]))
+    places = parts.grid.bays, parts.grid.sections
+    return Envelope(line, named, parts, tuple([_governing(parts, places, combination) for combination in named]))
 
 
 class Shares(NamedTuple):
@@ -129,14 +130,14 @@ class Shares(NamedTuple):
     ``pushes`` says of each live bay, as ``Unit.pushes`` does, which bays it bends down or up all over.
     """
 
-    always: list[float]
-    live: Mapping[int, list[float]]
+    always: Figures
+    live: Mapping[int, Figures]
     pushes: Mapping[int, tuple[int, ...]]
 
 
 def shares(parts: Units, combination: Combination) -> Shares:
     """Put the parts of a combination together, bay by bay."""
-    rows: dict[int, list[float]] = {}
+    rows: dict[int, Figures] = {}
     pushes: dict[int, tuple[int, ...]] = {}
     for type_, factor in combination.factors.items():
         for unit in parts.by_type.get(type_, ()) if factor else ():
@@ -153,33 +154,36 @@ def _agreed(way: int, other: int) -> int:
     return way if way == other else 0
 
 
-def cases(shared: Shares) -> dict[Mask, list[float]]:
+def cases(shared: Shares) -> dict[Mask, Figures]:
     """The figures of each pattern; patterns that differ only in bays without transient load come once."""
-    solved: dict[Mask, list[float]] = {(): shared.always}
+    solved: dict[Mask, Figures] = {(): shared.always}
     for mask in masks(tuple(shared.live))[1:]:
-        solved[mask] = list(map(add, solved[mask[:-1]], shared.live[mask[-1]]))
+        solved[mask] = tuple(map(add, solved[mask[:-1]], shared.live[mask[-1]]))
     return solved
 
 
-def _governing(parts: Units, stretches: list[tuple[int, int]], combination: Combination) -> CombinationPeaks:
+def _governing(
+    parts: Units, places: tuple[list[tuple[int, int]], list[Section]], combination: Combination
+) -> CombinationPeaks:
+    stretches, sections = places
     shared, name = shares(parts, combination), combination.name
-    curves = {mask: rolled(parts.blank, figures) for mask, figures in cases(shared).items()}
+    solved = {mask: rolled(parts.grid, figures) for mask, figures in cases(shared).items()}
     bays = [
-        _worst_forces(curves, name, lo, hi) + _worst_deflections(curves, shared, name, i, (lo, hi))
+        _worst_forces(solved, name, lo, hi) + _worst_deflections(solved, shared, name, i, (lo, hi))
         for i, (lo, hi) in enumerate(stretches)
     ]
-    supports = [_at_support(parts.blank, i, name, shared) for i in range(len(parts.blank.at))]
-    return CombinationPeaks(name, tuple(curves), *zip(*bays, strict=True), *zip(*supports, strict=True))
+    supports = [_at_support(section, name, shared) for section in sections]
+    return CombinationPeaks(name, tuple(solved), *zip(*bays, strict=True), *zip(*supports, strict=True))
 
 
-def _worst_forces(curves: Mapping[Mask, Curve], name: str, lo: int, hi: int) -> tuple[Governing, ...]:
+def _worst_forces(solved: Mapping[Mask, list[BarePiece]], name: str, lo: int, hi: int) -> tuple[Governing, ...]:
     """Try all patterns for the worst moments and shear of one bay."""
     tops: Mask = ()
     lows: Mask = ()
     shears: Mask = ()
-    top, low, shear = force_peaks(curves[()], lo, hi)
-    for mask, curve in curves.items():
-        most, least, size = force_peaks(curve, lo, hi) if mask else (top, low, shear)
+    top, low, shear = force_peaks(solved[()][lo:hi])
+    for mask, pieces in solved.items():
+        most, least, size = force_peaks(pieces[lo:hi]) if mask else (top, low, shear)
         if most[0] > top[0]:
             top, tops = most, mask
         if least[0] < low[0]:
@@ -194,7 +198,7 @@ def _worst_forces(curves: Mapping[Mask, Curve], name: str, lo: int, hi: int) -> 
 
 
 def _worst_deflections(
-    curves: Mapping[Mask, Curve], shared: Shares, name: str, bay: int, run: tuple[int, int]
+    solved: Mapping[Mask, list[BarePiece]], shared: Shares, name: str, bay: int, run: tuple[int, int]
 ) -> tuple[Governing, ...]:
     """Try the patterns that may be the worst for the deflection of one bay.
 
@@ -202,14 +206,15 @@ def _worst_deflections(
     Only loads that do both need be tried with and without.
     """
     downs, ups = _patterns(shared, bay) if shared.live else (_NONE, _NONE)
-    down, found = downs[0], deflection_peaks(curves[downs[0]], *run)
-    up, lifted = (down, found) if ups == downs else (ups[0], deflection_peaks(curves[ups[0]], *run))
+    here = slice(*run)
+    down, found = downs[0], deflection_peaks(solved[downs[0]][here])
+    up, lifted = (down, found) if ups == downs else (ups[0], deflection_peaks(solved[ups[0]][here]))
     for mask in downs[1:]:
-        tried = deflection_peaks(curves[mask], *run)
+        tried = deflection_peaks(solved[mask][here])
         if tried[0][0] > found[0][0]:
             down, found = mask, tried
     for mask in ups[1:]:
-        tried = deflection_peaks(curves[mask], *run)
+        tried = deflection_peaks(solved[mask][here])
         if tried[1][0] < lifted[1][0]:
             up, lifted = mask, tried
     (most, at), (least, there) = found[0], lifted[1]
@@ -231,22 +236,24 @@ def _patterns(shared: Shares, bay: int) -> tuple[list[Mask], list[Mask]]:
     return [tuple(sorted((*down, *mask))) for mask in both], [tuple(sorted((*up, *mask))) for mask in both]
 
 
-def _at_support(blank: Curve, i: int, name: str, shared: Shares) -> tuple[Governing, ...]:
+def _at_support(section: Section, name: str, shared: Shares) -> tuple[Governing, ...]:
     """Find the shear left and right of a support, and its greatest and least reaction.
 
     At one section the worst pattern is the sum of all that push one way: none need be tried.
     """
-    n, k = len(blank.q0), blank.at[i]
-    station = blank.stations[k]
-    left = _size(shared, 3 * n + k - 1) if k else (0.0, ())
-    right = _size(shared, 2 * n + k) if k < n else (0.0, ())
-    most, least = _extremes(shared, 7 * n + 3 + i)
+    station, at_left, at_right, reaction = section
+    left = _NOTHING if at_left is None else _size(shared, at_left)
+    right = _NOTHING if at_right is None else _size(shared, at_right)
+    most, least = _extremes(shared, reaction)
     return (
         _new(Governing, (left[0], station, name, left[1])),
         _new(Governing, (right[0], station, name, right[1])),
         _new(Governing, (most[0], station, name, most[1])),
         _new(Governing, (least[0], station, name, least[1])),
     )
+
+
+_NOTHING: tuple[float, Mask] = 0.0, ()
 
 
 def _size(shared: Shares, index: int) -> tuple[float, Mask]:

@@ -10,29 +10,22 @@ from itertools import pairwise
 from math import copysign, sqrt
 from typing import NamedTuple
 
+BarePiece = tuple[float, float, float, float, float, float, float, float, float, float, float, float]
+"""A stretch between changes of load: start, end; M, EI theta, EI y, q, slope of q, V at its start; V, M, EI theta, EI y
+at its end. A bare tuple: thousands are made, and a loop takes it apart in one step."""
+
 
 class Curve(NamedTuple):
-    """Piecewise polynomials of one solved case: n + 1 stations, n pieces between them.
+    """One solved case: its pieces from left to right; ``at`` numbers those that start (or would) at the supports."""
 
-    ``at`` numbers the stations of the supports; q0, slope, V0 (at its start) and V1 (at its end) belong to pieces;
-    M, T = EI theta and Y = EI y to stations.
-    """
-
-    stations: list[float]
+    pieces: list[BarePiece]
     at: list[int]
-    q0: list[float]
-    slope: list[float]
-    V0: list[float]
-    V1: list[float]
-    M: list[float]
-    T: list[float]
-    Y: list[float]
-    reactions: list[float]
+    reactions: Sequence[float]
 
 
-def runs(curve: Curve) -> list[tuple[int, int]]:
-    """The numbers of the stations at which each bay starts and ends."""
-    cuts = sorted({0, *curve.at, len(curve.q0)})
+def runs(at: Sequence[int], count: int) -> list[tuple[int, int]]:
+    """The numbers of the first piece of each bay and of the one after its last, of ``count`` pieces."""
+    cuts = sorted({0, *at, count})
     return list(pairwise(cuts))
 
 
@@ -40,29 +33,27 @@ Pair = tuple[float, float]
 """A value and its station: what becomes a ``Peak`` on the way out."""
 
 
-def force_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair]:  # noqa: C901, PLR0912
-    """Greatest M, least M and V of the greatest size, from station number ``lo`` to ``hi``."""
+def force_peaks(pieces: Sequence[BarePiece]) -> tuple[Pair, Pair, Pair]:  # noqa: C901, PLR0912
+    """Greatest M, least M and V of the greatest size."""
     # one pass and few calls: this and the next are the inner loops of everything
-    stations, _, q0, slope, V0, V1, M, _, _, _ = curve
-    x = stations[lo]
-    m = top = low = M[lo]
+    x, _, top, *_ = pieces[0]
+    low = top
     top_x = low_x = shear_x = x
     shear, size = 0.0, -1.0
-    for k in range(lo, hi):
-        v, w, n, end = V0[k], V1[k], M[k + 1], stations[k + 1]
+    for x, end, m, _, _, q, g, v, w, n, _, _ in pieces:
         if v > size or -v > size:
             shear, shear_x, size = v, x, abs(v)
         if w > size or -w > size:
             shear, shear_x, size = w, end, abs(w)
-        if not slope[k]:
-            if v * w < 0.0 and (q := q0[k]) and 0.0 < (s := v / q) < end - x:
+        if not g:
+            if v * w < 0.0 and q and 0.0 < (s := v / q) < end - x:
                 value = m + 0.5 * s * v
                 if value > top:
                     top, top_x = value, x + s
                 elif value < low:
                     low, low_x = value, x + s
         else:
-            q, g, h = q0[k], slope[k], end - x
+            h = end - x
             if v * w < 0.0 or q * (q + g * h) < 0.0:
                 for s in crossings(v, q, g, h):
                     value = m + s * (v - s * (0.5 * q + (1 / 6) * s * g))
@@ -77,29 +68,27 @@ def force_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair, Pair]:  # n
             top, top_x = n, end
         elif n < low:
             low, low_x = n, end
-        x, m = end, n
     return (top, top_x), (low, low_x), (shear, shear_x)
 
 
-def deflection_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair]:  # noqa: C901
-    """Greatest and least EI y, from station number ``lo`` to ``hi``."""
-    stations, _, q0, slope, V0, V1, M, T, Y, _ = curve
-    m, t, y = M[lo], T[lo], Y[lo]
-    down = up = y
-    down_x = up_x = stations[lo]
-    for k in range(lo, hi):
-        n, u, z = M[k + 1], T[k + 1], Y[k + 1]
-        x, v, q, g, end = stations[k], V0[k], q0[k], slope[k], stations[k + 1]
-        h = end - x
-        if t * u < 0.0 or m * n < 0.0 or v * V1[k] < 0.0 or (g and q * (q + g * h) < 0.0):
-            level: Sequence[float]
-            theta = t, -m, -0.5 * v, (1 / 6) * q, (1 / 24) * g
+def deflection_peaks(pieces: Sequence[BarePiece]) -> tuple[Pair, Pair]:  # noqa: C901
+    """Greatest and least EI y."""
+    down_x, _, _, _, down, *_ = pieces[0]
+    up, up_x = down, down_x
+    level: Sequence[float]
+    for x, end, m, t, y, q, g, v, w, n, u, z in pieces:
+        # where M is nowhere negative, theta only falls
+        sags = m >= 0.0 <= n and q >= 0.0 and (not g or q + g * (end - x) >= 0.0)
+        if t > 0.0 > u if sags else t * u < 0.0 or m * n < 0.0 or v * w < 0.0 or g:
+            h = end - x
             if not q and not g:
                 level = crossings(t, m, v, h)
-            elif m >= 0.0 <= n and q >= 0.0 <= q + g * h:  # M is nowhere negative between: theta only falls
-                level = (_root(theta, (0.0, h), (t, u), _LEVEL),) if t > 0.0 > u else ()
             else:
-                level = _sign_changes(theta, bends(m, v, q, g, h) if g else crossings(m, -v, q, h), h, _LEVEL)
+                theta = t, -m, -0.5 * v, (1 / 6) * q, (1 / 24) * g
+                if sags:
+                    level = (_root(theta, 0.0, h, t * h / (t - u), _LEVEL),)
+                else:
+                    level = _sign_changes(theta, bends(m, v, q, g, h) if g else crossings(m, -v, q, h), h, _LEVEL)
             for s in level:
                 value = y + s * (t - s * (0.5 * m + s * ((1 / 6) * v - s * ((1 / 24) * q + (1 / 120) * s * g))))
                 if value > down:
@@ -110,24 +99,25 @@ def deflection_peaks(curve: Curve, lo: int, hi: int) -> tuple[Pair, Pair]:  # no
             down, down_x = z, end
         elif z < up:
             up, up_x = z, end
-        m, t, y = n, u, z
     return (down, down_x), (up, up_x)
 
 
-def shear_at(curve: Curve, k: int, x: float) -> float:
-    """V in piece ``k``, ``x`` from its start."""
-    return curve.V0[k] - x * (curve.q0[k] + x * curve.slope[k] / 2.0)
+def shear_in(piece: BarePiece, x: float) -> float:
+    """V of a piece, ``x`` from its start."""
+    _, _, _, _, _, q, g, v, *_ = piece
+    return v - x * (q + x * g / 2.0)
 
 
-def moment_at(curve: Curve, k: int, x: float) -> float:
-    """M in piece ``k``, ``x`` from its start."""
-    return curve.M[k] + x * (curve.V0[k] - x * (curve.q0[k] / 2.0 + x * curve.slope[k] / 6.0))
+def moment_in(piece: BarePiece, x: float) -> float:
+    """M of a piece, ``x`` from its start."""
+    _, _, m, _, _, q, g, v, *_ = piece
+    return m + x * (v - x * (q / 2.0 + x * g / 6.0))
 
 
-def deflection_at(curve: Curve, k: int, x: float) -> float:
-    """EI y in piece ``k``, ``x`` from its start."""
-    bend = curve.V0[k] / 6.0 - x * (curve.q0[k] / 24.0 + x * curve.slope[k] / 120.0)
-    return curve.Y[k] + x * (curve.T[k] - x * (curve.M[k] / 2.0 + x * bend))
+def deflection_in(piece: BarePiece, x: float) -> float:
+    """EI y of a piece, ``x`` from its start."""
+    _, _, m, t, y, q, g, v, *_ = piece
+    return y + x * (t - x * (m / 2.0 + x * (v / 6.0 - x * (q / 24.0 + x * g / 120.0))))
 
 
 def crossings(c: float, b: float, a: float, h: float) -> Sequence[float]:
@@ -158,30 +148,28 @@ def bends(m: float, v: float, q: float, g: float, h: float) -> Sequence[float]:
 
 _Quartic = tuple[float, float, float, float, float]
 _NARROW = 1e-8  # share of a stretch: what is left after a last step of that size is its square
-_LEVEL = 1e-6  # that will do where theta is zero, for EI y is level there
+_LEVEL = 1e-5  # that will do where theta is zero, for EI y is level there
 
 
 def _sign_changes(quartic: _Quartic, turns: Sequence[float], h: float, narrow: float) -> list[float]:
     """The sign changes of a polynomial between 0 and ``h``: one at most between its turning points."""
     a, b, c, d, e = quartic
     changes = []
-    left, f_left = 0.0, a
+    left, above = 0.0, a > 0.0
     for right in (*turns, h):
-        f_right = a + right * (b + right * (c + right * (d + right * e)))
-        if (f_left > 0.0) != (f_right > 0.0):
-            changes.append(_root(quartic, (left, right), (f_left, f_right), narrow))
-        left, f_left = right, f_right
+        before, above = above, a + right * (b + right * (c + right * (d + right * e))) > 0.0
+        if before is not above:
+            changes.append(_root(quartic, left, right, 0.5 * (left + right), narrow))
+        left = right
     return changes
 
 
-def _root(quartic: _Quartic, ends: Pair, at_ends: Pair, narrow: float) -> float:
-    """The one root between two stations of opposite sign: Newton's steps, kept between them by halving."""
+def _root(quartic: _Quartic, left: float, right: float, x: float, narrow: float) -> float:
+    """The one root between two stations of opposite sign: Newton's steps from ``x``, kept between them by halving."""
     a, b, c, d, e = quartic
-    (left, right), (f_left, f_right) = ends, at_ends
     c_2, d_3, e_4 = 2.0 * c, 3.0 * d, 4.0 * e
     slack = narrow * (right - left)
-    falling = f_left > 0.0
-    x = left - f_left * (right - left) / (f_right - f_left)
+    falling = a + left * (b + left * (c + left * (d + left * e))) > 0.0
     for _ in range(100):
         value = a + x * (b + x * (c + x * (d + x * e)))
         rate = b + x * (c_2 + x * (d_3 + x * e_4))

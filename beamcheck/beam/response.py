@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from operator import itemgetter
 from typing import NamedTuple
 
 from beamcheck.beam.model import NEAR, Line, Load, Peak, Point, Side, Spread, inch
 from beamcheck.beam.peaks import (
+    BarePiece,
     Curve,
     bends,
     crossings,
-    deflection_at,
+    deflection_in,
     deflection_peaks,
     force_peaks,
-    moment_at,
+    moment_in,
     runs,
-    shear_at,
+    shear_in,
 )
 from beamcheck.errors import OutOfRange
 
@@ -75,16 +77,14 @@ class Response(NamedTuple):
     @property
     def pieces(self) -> tuple[Piece, ...]:
         """The polynomials, from left to right, for drawing and for checking by hand."""
-        c = self.curve
-        columns = zip(c.stations, c.stations[1:], c.q0, c.slope, c.V0, c.M, c.T, c.Y, strict=False)
-        return tuple(Piece(*column) for column in columns)
+        return tuple(Piece(x, end, q, g, V, M, T, Y) for x, end, M, T, Y, q, g, V, *_ in self.curve.pieces)
 
     def peaks(self, bay: int | None = None) -> Peaks:
         """All the peaks at once: one pass over the pieces."""
-        curve, new = self.curve, tuple.__new__  # half the time of the calls by name
-        lo, hi = (0, len(curve.q0)) if bay is None else self._run(bay)
-        top, low, shear = force_peaks(curve, lo, hi)
-        down, up = deflection_peaks(curve, lo, hi)
+        pieces = self.curve.pieces if bay is None else self._bay(bay)
+        new = tuple.__new__  # half the time of the calls by name
+        top, low, shear = force_peaks(pieces)
+        down, up = deflection_peaks(pieces)
         return new(Peaks, (new(Peak, top), new(Peak, low), new(Peak, shear), new(Peak, down), new(Peak, up)))
 
     def sagging(self, bay: int | None = None) -> Peak:
@@ -101,15 +101,15 @@ class Response(NamedTuple):
 
     def moment_rise(self, bay: int) -> float:
         """Greatest distance of the moment from the straight line between those at the ends of a bay."""
-        lo, hi = self._run(bay)
-        c = self.curve
-        start, first = c.stations[lo], c.M[lo]
-        slope = (c.M[hi] - first) / (c.stations[hi] - start)
+        pieces = self._bay(bay)
+        start, _, first, *_ = pieces[0]
+        _, stop, *_, last, _, _ = pieces[-1]
+        slope = (last - first) / (stop - start)
         greatest = 0.0
-        for k in range(lo, hi):
-            x, h = c.stations[k] - start, c.stations[k + 1] - c.stations[k]
-            for s in (0.0, *crossings(c.V0[k] - slope, c.q0[k], c.slope[k], h)):
-                greatest = max(greatest, abs(moment_at(c, k, s) - first - slope * (x + s)))
+        for piece in pieces:
+            x, end, _, _, _, q, g, V, *_ = piece
+            for s in (0.0, *crossings(V - slope, q, g, end - x)):
+                greatest = max(greatest, abs(moment_in(piece, s) - first - slope * (x - start + s)))
         return greatest
 
     def down(self, EI: float, bay: int | None = None) -> Peak:
@@ -124,30 +124,31 @@ class Response(NamedTuple):
 
     def moment(self, station: float) -> float:
         """Moment at a station."""
-        k = self._piece(station, "right")
-        return moment_at(self.curve, k, station - self.curve.stations[k])
+        piece = self._piece(station, "right")
+        return moment_in(piece, station - piece[0])
 
     def shear(self, station: float, side: Side) -> float:
         """Shear just left or just right of the station: they differ by what stands there."""
-        k = self._piece(station, side)
+        piece = self._piece(station, side)
         if station == (self.line.start if side == "left" else self.line.end):
             return 0.0
-        return shear_at(self.curve, k, station - self.curve.stations[k])
+        return shear_in(piece, station - piece[0])
 
     def deflection(self, station: float, EI: float) -> float:
         """Deflection at a station, down positive."""
-        k = self._piece(station, "right")
-        return deflection_at(self.curve, k, station - self.curve.stations[k]) / EI
+        piece = self._piece(station, "right")
+        return deflection_in(piece, station - piece[0]) / EI
 
     def zero_moments(self) -> tuple[float, ...]:
         """Stations where the moment is zero: free and simply supported ends, and every change of sign between."""
-        c = self.curve
-        inner = []
-        for left, right, q, g, m, v in zip(c.stations, c.stations[1:], c.q0, c.slope, c.M, c.V0, strict=False):
-            h = right - left
-            inner += [left + x for x in bends(m, v, q, g, h)]
-        touch = NEAR * max(map(abs, c.M))
-        ends = [station for station, M in zip(c.stations, c.M, strict=True) if abs(M) <= touch]
+        pieces = self.curve.pieces
+        inner: list[float] = []
+        moments = [(pieces[0][0], pieces[0][2])]
+        for left, right, m, _, _, q, g, v, _, n, _, _ in pieces:
+            inner += [left + x for x in bends(m, v, q, g, right - left)]
+            moments.append((right, n))
+        touch = NEAR * max(abs(M) for _, M in moments)
+        ends = [station for station, M in moments if abs(M) <= touch]
         return tuple(sorted({*inner, *ends, self.line.start, self.line.end}))
 
     def length_between_zero_moments(self, station: float) -> float:
@@ -176,20 +177,23 @@ class Response(NamedTuple):
         moment = sum(force * arm for force, arm in zip(forces, arms, strict=True))
         return Residual(sum(forces) / size, moment / (size * span))
 
-    def _run(self, bay: int) -> tuple[int, int]:
-        """The stations, by number, at which a bay starts and ends."""
-        bays = runs(self.curve)
+    def _bay(self, bay: int) -> list[BarePiece]:
+        """The pieces of a bay."""
+        pieces, at, _ = self.curve
+        bays = runs(at, len(pieces))
         if not 0 <= bay < len(bays):
             raise OutOfRange(f"bay {bay}: the beam has {len(bays)} bays\n  count them from 0, from the left")
-        return bays[bay]
+        lo, hi = bays[bay]
+        return pieces[lo:hi]
 
-    def _piece(self, station: float, side: Side) -> int:
+    def _piece(self, station: float, side: Side) -> BarePiece:
         """The piece that holds a station, the one on the given side where two meet."""
-        stations = self.curve.stations
-        if not stations[0] <= station <= stations[-1]:
+        pieces = self.curve.pieces
+        start, end = pieces[0][0], pieces[-1][1]
+        if not start <= station <= end:
             raise OutOfRange(
-                f"station {inch(station)}: the beam runs from {inch(stations[0])} to {inch(stations[-1])}\n"
+                f"station {inch(station)}: the beam runs from {inch(start)} to {inch(end)}\n"
                 "  ask for a station on the beam"
             )
-        k = (bisect_right if side == "right" else bisect_left)(stations, station) - 1
-        return min(max(k, 0), len(stations) - 2)
+        k = (bisect_right if side == "right" else bisect_left)(pieces, station, key=itemgetter(0)) - 1
+        return pieces[max(k, 0)]

@@ -10,9 +10,8 @@ import numpy as np
 from beamcheck.beam.chart import breaks
 from beamcheck.beam.many import ROOM, Floats, Pieces, all_peaks
 from beamcheck.beam.model import Line, Load
-from beamcheck.beam.peaks import Curve, runs
-from beamcheck.beam.solver import blank_curve, curve
-from beamcheck.beam.superpose import columns, flat
+from beamcheck.beam.solver import curve
+from beamcheck.beam.superpose import Grid, columns, flat, grid
 from beamcheck.errors import OutOfRange
 
 
@@ -34,24 +33,20 @@ def sampled(line: Line, loads: Sequence[Load], factors: Floats) -> LinePeaks:
             f"factors: {factors.shape[1:]} columns for {len(loads)} loads\n  give one column for each load"
         )
     stations = breaks(line, loads)
-    blank = blank_curve(line, stations)
+    broken = grid(line, stations)
     units = np.array([flat(curve(line, (load,), stations)) for load in loads]).T
-    step = max(1, ROOM // len(blank.q0))
+    step = max(1, ROOM // len(broken.spans))
     room = np.empty((len(units), min(step, len(factors))))  # one array for all: fresh memory costs more than the sums
     parts = []
     for k in range(0, len(factors), step):
         some = factors[k : k + step].T
-        parts.append(_line_peaks(blank, np.matmul(units, some, out=room[:, : some.shape[1]])))
+        parts.append(_line_peaks(broken, np.matmul(units, some, out=room[:, : some.shape[1]])))
     return LinePeaks(*[np.concatenate(figure, axis=-1) for figure in zip(*parts, strict=True)])
 
 
-def _line_peaks(blank: Curve, figures: Floats) -> LinePeaks:
+def _line_peaks(broken: Grid, figures: Floats) -> LinePeaks:
     """The peaks of samples whose rows of figures stand side by side."""
-    n = len(blank.q0)
-    h = np.diff(blank.stations)[:, None]
-    found = []
-    for lo, hi in runs(blank):
-        pieces = Pieces(h[lo:hi], *[figures[begin + lo : begin + hi] for begin in columns(n)])
-        found.append(all_peaks(pieces))
+    h = np.diff(broken.stations)[:, None]
+    found = [all_peaks(Pieces(h[lo:hi], *[figures[at] for at in columns(lo, hi)])) for lo, hi in broken.bays]
     top, low, size, down, up = np.stack(found, axis=1)
-    return LinePeaks(top, low, size, down, up, figures[7 * n + 3 :].copy())
+    return LinePeaks(top, low, size, down, up, figures[broken.reactions :].copy())

@@ -16,8 +16,10 @@ from math import isfinite
 
 from beamcheck.beam.chart import Chart, chart, unreadable
 from beamcheck.beam.model import Line, Load
-from beamcheck.beam.peaks import Curve
+from beamcheck.beam.peaks import BarePiece, Curve
 from beamcheck.beam.response import Response
+
+_new = tuple.__new__  # half the time of a call by name
 
 _State = tuple[float, float, float, float]
 """V, M, EI theta, EI y at one station."""
@@ -29,125 +31,114 @@ def solve(line: Line, loads: Iterable[Load]) -> Response:
     Raises OutOfRange if a load lies off the beam, has no length, or is not a number.
     """
     laid = tuple(loads)
-    return tuple.__new__(Response, (line, laid, curve(line, laid)))  # half the time of a call by name, here and below
+    return _new(Response, (line, laid, curve(line, laid)))
 
 
 def curve(line: Line, loads: Sequence[Load], more: Sequence[float] = ()) -> Curve:
     """The bare solution; ``more`` adds stations to break at, so that several curves share theirs."""
     laid = chart(line, loads, more)
-    written = tuple.__new__(Curve, ([], [], [], [], [], [], [], [], [], []))
-    if len(laid.events) == 1:
-        _simple_span(laid, written)
-    else:
-        _many_bays(laid, written)
-    if not isfinite(sum(written.reactions)):
+    found = _simple_span(laid) if len(laid.events) == 1 else _many_bays(laid)
+    if not isfinite(sum(found.reactions)):
         raise unreadable(loads)
-    return written
+    return found
 
 
-def blank_curve(line: Line, more: Sequence[float]) -> Curve:
-    """The line without load, broken at ``more`` stations."""
-    stations = sorted({line.start, *line.supports, *more, line.end})
-    n = len(stations) - 1
-    pieces, nodes = [0.0] * n, [0.0] * (n + 1)
-    at = [stations.index(support) for support in line.supports]
-    return Curve(stations, at, pieces, pieces, pieces, pieces, nodes, nodes, nodes, [0.0] * len(at))
-
-
-def _simple_span(laid: Chart, written: Curve) -> None:
+def _simple_span(laid: Chart) -> Curve:
     """One span on two supports: only its slope at the left is left to find."""
-    stations, at, _, _, _, _, M, T, Y, reactions = written
     (start, end), (drop, end_drop), (over, end_over) = laid.cuts, laid.drop, laid.over
     length, force = end - start, laid.force[0]
     R = force - laid.moment[0] / length
-    _, _, t, y = _integrate(laid, written, 0, (R, 0.0, 0.0, 0.0))
-    turn = (end_drop - drop - y) / length
-    for k, station in enumerate(stations):
-        T[k] += turn
-        Y[k] += drop + turn * (station - start)
-    at += (0, len(stations))
-    stations.append(end)
-    M.append(0.0)
-    T.append(t + turn)
-    Y.append(end_drop)
-    reactions += (over + R, end_over + force - R)
+    bay = _integrate(laid, 0, (R, 0.0, 0.0, drop))
+    t = turn = (end_drop - bay[-1][-1]) / length
+    y = drop
+    pieces: list[BarePiece] = []
+    for x, stop, m, _, _, q, g, v, w, n, u, z in bay:
+        turned, moved = u + turn, z + turn * (stop - start)
+        pieces.append((x, stop, m, t, y, q, g, v, w, n, turned, moved))
+        t, y = turned, moved
+    x, _, m, t, y, q, g, v, w, _, u, _ = pieces[-1]
+    pieces[-1] = x, end, m, t, y, q, g, v, w, 0.0, u, end_drop
+    return _new(Curve, (pieces, [0, len(pieces)], (over + R, end_over + force - R)))
 
 
-def _many_bays(laid: Chart, written: Curve) -> None:
+def _many_bays(laid: Chart) -> Curve:
     """Spans and overhangs: each by itself, and over it what makes moments balance and slopes run through."""
-    first_span, after = laid.first_span, laid.first_span + len(laid.drop) - 1
-    begins, ends = [], []
-    for i in range(len(laid.events)):
-        force, moment = laid.force[i], laid.moment[i]
+    cuts, first_span, over = laid.cuts, laid.first_span, laid.over
+    after = first_span + len(over) - 1
+    bays = []
+    for i, (force, moment) in enumerate(zip(laid.force, laid.moment, strict=True)):
         if i >= after:
             start = (force, -moment, 0.0, 0.0)
         elif i >= first_span:
-            start = (force - moment / (laid.cuts[i + 1] - laid.cuts[i]), 0.0, 0.0, 0.0)
+            start = (force - moment / (cuts[i + 1] - cuts[i]), 0.0, 0.0, 0.0)
         else:
             start = (0.0, 0.0, 0.0, 0.0)
-        begins.append(len(written.stations))
-        ends.append(_integrate(laid, written, i, start))
-    begins.append(len(written.stations))
-    bent = _bent(laid, ends)
-    for i, state in enumerate(bent):
-        _lay_over(written, begins[i], begins[i + 1], laid.cuts[i], state)
-    _close(laid, written, begins, ends[-1], bent[-1])
+        bays.append(_integrate(laid, i, start))
+    pieces: list[BarePiece] = []
+    begins = []
+    for i, state in enumerate(_bent(laid, [bay[-1] for bay in bays])):
+        begins.append(len(pieces))
+        _lay_over(pieces, bays[i], state)
+    begins.append(len(pieces))
+    x, end, m, t, y, q, g, v, w, _, u, z = pieces[-1]
+    pieces[-1] = x, end, m, t, y, q, g, v, w, 0.0, u, z if after < len(bays) else laid.drop[-1]
+    at = begins[first_span : after + 1]
+    reactions = [
+        force + (pieces[k][7] if k < len(pieces) else 0.0) - (pieces[k - 1][8] if k else 0.0)
+        for k, force in zip(at, over, strict=True)
+    ]
+    return _new(Curve, (pieces, at, reactions))
 
 
-def _integrate(laid: Chart, written: Curve, i: int, start: _State) -> _State:
-    """Write the pieces of bay ``i``, which starts with the given state; return the state at its end."""
-    stations, _, q0, slope, V0, V1, M, T, Y, _ = written
+def _integrate(laid: Chart, i: int, start: _State) -> list[BarePiece]:
+    """The pieces of bay ``i``, which starts with the given state."""
+    pieces: list[BarePiece] = []
     v, m, t, y = start
     x, q, g, live = laid.cuts[i], 0.0, 0.0, 0
     last = (laid.cuts[i + 1], 0.0, 0.0, 0.0, 0)
     for end, force, step, tilt, more in sorted([*laid.events[i], last]):
         if end > x:
-            stations.append(x)
-            q0.append(q)
-            slope.append(g)
-            V0.append(v)
-            M.append(m)
-            T.append(t)
-            Y.append(y)
             h = end - x
             fall = h * q
-            a, b = h * fall, h * v
+            w = v - fall
+            n = m + h * (v - 0.5 * fall)
+            u = t - h * (m + h * (0.5 * v - (1 / 6) * fall))
+            z = y + h * (t - h * (0.5 * m + h * ((1 / 6) * v - (1 / 24) * fall)))
             if g:
-                c, d = h * h * g, h * h * h * g
-                y += h * (t - h * (0.5 * m + (1 / 6) * b - (1 / 24) * a - (1 / 120) * d))
-                t -= h * (m + 0.5 * b - (1 / 6) * a - (1 / 24) * d)
-                m += b - 0.5 * a - (1 / 6) * d
-                v -= fall + 0.5 * c
+                part = h * h * g
+                w -= 0.5 * part
+                part *= h
+                n -= (1 / 6) * part
+                part *= h
+                u += (1 / 24) * part
+                z += (1 / 120) * part * h
+            pieces.append((x, end, m, t, y, q, g, v, w, n, u, z))
+            x, v, m, t, y = end, w, n, u, z
+            if g:
                 q += g * h
-            else:
-                y += h * (t - h * (0.5 * m + (1 / 6) * b - (1 / 24) * a))
-                t -= h * (m + 0.5 * b - (1 / 6) * a)
-                m += b - 0.5 * a
-                v -= fall
-            V1.append(v)
-            x = end
         v -= force
-        q += step
-        g += tilt
-        live += more
-        if not live:
-            q = g = 0.0
-    return v, m, t, y
+        if more:
+            q += step
+            g += tilt
+            live += more
+            if not live:  # what is left is rounding
+                q = g = 0.0
+    return pieces
 
 
-def _bent(laid: Chart, ends: list[_State]) -> list[_State]:
+def _bent(laid: Chart, ends: list[BarePiece]) -> list[_State]:
     """The start of what must be laid over each bay so that moments are in balance and slopes run through."""
     cuts, drop, first = laid.cuts, laid.drop, laid.first_span
     spans = len(drop) - 1
     lengths = [cuts[i + 1] - cuts[i] for i in range(first, first + spans)]
     turns = []
     for j, length in enumerate(lengths):
-        _, _, t, y = ends[first + j]
+        *_, t, y = ends[first + j]
         tilt = (drop[j + 1] - drop[j] - y) / length
         turns.append((tilt, t + tilt))
     moments = [0.0] * (spans + 1)
     if first:
-        moments[0] = ends[0][1]
+        moments[0] = ends[0][9]
     if len(ends) > first + spans:
         moments[-1] = -laid.moment[-1]
     if spans > 1:
@@ -157,8 +148,9 @@ def _bent(laid: Chart, ends: list[_State]) -> list[_State]:
         for a, b, y, length, (tilt, _) in zip(moments, moments[1:], drop, lengths, turns, strict=False)
     ]
     if first:
-        tip = bent[0][2] - ends[0][2]
-        bent.insert(0, (0.0, 0.0, tip, drop[0] - ends[0][3] - tip * (cuts[1] - cuts[0])))
+        *_, t, y = ends[0]
+        tip = bent[0][2] - t
+        bent.insert(0, (0.0, 0.0, tip, drop[0] - y - tip * (cuts[1] - cuts[0])))
     if len(ends) > first + spans:
         bent.append((0.0, 0.0, turns[-1][1] - (moments[-2] + 2.0 * moments[-1]) * lengths[-1] * (1 / 6), drop[-1]))
     return bent
@@ -183,33 +175,17 @@ def _support_moments(moments: list[float], turns: list[tuple[float, float]], len
         moments[i] = (rests[i - 1] - lengths[i] * moments[i + 1]) / pivots[i - 1]
 
 
-def _lay_over(written: Curve, lo: int, hi: int, origin: float, start: _State) -> None:
-    """Add the unloaded beam that starts so at ``origin`` to the pieces from number ``lo`` to ``hi``."""
-    stations, _, _, _, V0, V1, M, T, Y, _ = written
+def _lay_over(pieces: list[BarePiece], bay: list[BarePiece], start: _State) -> None:
+    """Add the unloaded beam that starts so to the pieces of a bay, and these to all ``pieces``, without a gap."""
     v, m, t, y = start
-    if v == m == 0.0:
-        for k in range(lo, hi):
-            T[k] += t
-            Y[k] += y + t * (stations[k] - origin)
-        return
-    for k in range(lo, hi):
-        x = stations[k] - origin
-        V0[k] += v
-        V1[k] += v
-        M[k] += m + v * x
-        T[k] += t - x * (m + 0.5 * x * v)
-        Y[k] += y + x * (t - x * (0.5 * m + (1 / 6) * x * v))
-
-
-def _close(laid: Chart, written: Curve, begins: list[int], end: _State, bent: _State) -> None:
-    """Write the end of the beam, where M is zero, and the reactions."""
-    stations, at, _, _, V0, V1, M, T, Y, reactions = written
-    v, m, t, y = bent
-    length = laid.cuts[-1] - laid.cuts[-2]
-    stations.append(laid.cuts[-1])
-    M.append(0.0)
-    T.append(end[2] + t - length * (m + 0.5 * length * v))
-    Y.append(end[3] + y + length * t if len(begins) > laid.first_span + len(laid.drop) else laid.drop[-1])
-    for k, force in zip(begins[laid.first_span :], laid.over, strict=False):
-        at.append(k)
-        reactions.append(force + (V0[k] if k < len(V0) else 0.0) - (V1[k - 1] if k else 0.0))
+    origin = bay[0][0]
+    M, T, Y = bay[0][2] + m, bay[0][3] + t, bay[0][4] + y
+    if pieces:
+        pieces[-1] = (*pieces[-1][:9], M, T, Y)
+    for x, end, _, _, _, q, g, V, W, N, U, Z in bay:
+        s = end - origin
+        n = N + m + s * v
+        u = U + t - s * (m + 0.5 * s * v)
+        z = Z + y + s * (t - s * (0.5 * m + (1 / 6) * s * v))
+        pieces.append((x, end, M, T, Y, q, g, V + v, W + v, n, u, z))
+        M, T, Y = n, u, z

@@ -16,9 +16,8 @@ from numpy.typing import NDArray
 from beamcheck.beam.envelope import Envelope, cases, shares
 from beamcheck.beam.many import ROOM, Floats, Pieces, deflection_peaks, distinct, force_peaks
 from beamcheck.beam.model import Spread
-from beamcheck.beam.peaks import Curve, runs
 from beamcheck.beam.solver import curve
-from beamcheck.beam.superpose import columns, flat
+from beamcheck.beam.superpose import Figures, Grid, columns, flat
 
 _Whole = NDArray[np.intp]
 
@@ -45,7 +44,7 @@ class _Cases(NamedTuple):
     ``combination`` have the shape (cases,).
     """
 
-    blank: Curve
+    grid: Grid
     figures: Floats
     own: Floats
     factor: Floats
@@ -59,7 +58,7 @@ def sweep(envelope: Envelope, self_weight: Floats, EI: Floats, own_type: str = "
     """
     weights, back = distinct(np.asarray(self_weight, dtype=np.float64))
     every = _cases(envelope, own_type)
-    bays = runs(every.blank)
+    bays = every.grid.bays
     top, low, shear = np.stack([_governing(every, weights, _forces, bay) for bay in bays], axis=2)
     down, up = np.stack([_governing(every, weights, _deflections, bay) for bay in bays], axis=2)
     most, least = _reactions(envelope, every, weights, own_type)
@@ -70,8 +69,8 @@ def sweep(envelope: Envelope, self_weight: Floats, EI: Floats, own_type: str = "
 
 
 def _cases(envelope: Envelope, own_type: str) -> _Cases:
-    line, blank = envelope.line, envelope.units.blank
-    rows: list[list[float]] = []
+    line, grid = envelope.line, envelope.units.grid
+    rows: list[Figures] = []
     factors: list[float] = []
     numbers: list[int] = []
     for number, combination in enumerate(envelope.combinations):
@@ -79,8 +78,8 @@ def _cases(envelope: Envelope, own_type: str) -> _Cases:
         rows += patterns
         factors += [combination.factors.get(own_type, 0.0)] * len(patterns)
         numbers += [number] * len(patterns)
-    own = flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), blank.stations[1:-1]))
-    return _Cases(blank, np.array(rows).T, np.array(own), np.array(factors), np.array(numbers))
+    own = flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), grid.stations[1:-1]))
+    return _Cases(grid, np.array(rows).T, np.array(own), np.array(factors), np.array(numbers))
 
 
 _Peaks = Callable[[Pieces], Floats]
@@ -101,15 +100,14 @@ def _evaluated(
 ) -> Iterator[tuple[slice, Floats]]:
     """The peaks of one bay where case numbers and self-weights meet by broadcasting, figures first; part by part."""
     lo, hi = bay
-    h = np.diff(every.blank.stations)[lo:hi].reshape(-1, *[1] * np.broadcast(case, weight).ndim)
-    rows = [slice(lo + begin, hi + begin) for begin in columns(len(every.blank.q0))]
+    h = np.diff(every.grid.stations)[lo:hi].reshape(-1, *[1] * np.broadcast(case, weight).ndim)
     own = every.factor[case] * weight
     step = max(1, ROOM * len(own) // (own.size * (hi - lo)))
     for start in range(0, len(own), step):
         part = slice(start, start + step)
         some, share = case[part], own[part]
         unit = every.own.reshape(-1, *[1] * share.ndim)
-        yield part, peaks(Pieces(h, *[every.figures[at][:, some] + share * unit[at] for at in rows]))
+        yield part, peaks(Pieces(h, *[every.figures[at][:, some] + share * unit[at] for at in columns(lo, hi)]))
 
 
 def _governing(every: _Cases, weights: Floats, peaks: _Peaks, bay: tuple[int, int]) -> Floats:
@@ -167,7 +165,7 @@ def _raise(
 
 def _reactions(envelope: Envelope, every: _Cases, weights: Floats, own_type: str) -> tuple[Floats, Floats]:
     """Greatest and least reactions, shape (combinations, supports, weights): they are straight lines in the weight."""
-    first = 7 * len(every.blank.q0) + 3
+    first = every.grid.reactions
     most, least = [], []
     for combination in envelope.combinations:
         always, live, _ = shares(envelope.units, combination)

@@ -16,7 +16,7 @@ from beamcheck.beam.many import Floats, distinct
 from beamcheck.beam.model import Bay, Load, Point, Spread
 from beamcheck.beam.patterns import by_bay
 from beamcheck.beam.solver import curve
-from beamcheck.beam.superpose import EVERYWHERE, flat
+from beamcheck.beam.superpose import EVERYWHERE, columns, flat
 
 _JUST = 1e-6
 
@@ -68,13 +68,11 @@ class Clear(NamedTuple):
 class Faces:
     """Shears of a line under beams of the given weights (lb/in) and depths (in); the loads hold no beam's weight."""
 
-    def __init__(
-        self, envelope: Envelope, loads: Mapping[str, Sequence[Load]], weight: Floats, depth: Floats
-    ) -> None:
+    def __init__(self, envelope: Envelope, loads: Mapping[str, Sequence[Load]], weight: Floats, depth: Floats) -> None:
         self._line = envelope.line
         self._weight = weight
-        self._blank = envelope.units.blank
-        self._stations = np.array(self._blank.stations)
+        self._grid = envelope.units.grid
+        self._stations = np.array(self._grid.stations)
         self._depths, self._back = distinct(depth)
         self._beams = slice(None)
         self._found: dict[tuple[int, int, str, float], Clear | None] = {}
@@ -161,16 +159,15 @@ class Faces:
 
     def _shear(self, figures: Floats, cut: _Cut) -> Floats:
         """The shear of one curve at the cuts."""
-        n, k, x = len(self._stations) - 1, cut.piece, cut.way
-        shear: Floats = figures[2 * n + k] - x * (figures[k] + 0.5 * x * figures[n + k])
+        q, slope, V = [figures[at] for at in columns(0, len(self._grid.spans))[:3]]
+        k, x = cut.piece, cut.way
+        shear: Floats = V[k] - x * (q[k] + 0.5 * x * slope[k])
         return shear
 
     def _index(self, support: int, side: str) -> int | None:
         """Where the shear on a face stands in a row of figures."""
-        n, k = len(self._blank.q0), self._blank.at[support]
-        if side == "left":
-            return 3 * n + k - 1 if k else None
-        return 2 * n + k if k < n else None
+        section = self._grid.sections[support]
+        return section.left if side == "left" else section.right
 
     def _extremes(self, number: int, index: int) -> _Extremes:
         case = self._cases[number]
@@ -181,7 +178,7 @@ class Faces:
         return _Extremes(base + sum(up.values()), base + sum(down.values()), tuple(up), tuple(down))
 
     def _alone(self, load: Load) -> Floats:
-        return np.array(flat(curve(self._line, (load,), self._blank.stations[1:-1])))
+        return np.array(flat(curve(self._line, (load,), self._grid.stations[1:-1])))
 
 
 def _without(bays: tuple[int, ...], other: int) -> tuple[int, ...]:

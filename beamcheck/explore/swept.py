@@ -14,7 +14,6 @@ from beamcheck.beam.envelope import Envelope, envelope
 from beamcheck.beam.many import Floats, Pieces, distinct, moment_rise
 from beamcheck.beam.model import Line, Load, Spread
 from beamcheck.beam.patterns import masks
-from beamcheck.beam.peaks import runs
 from beamcheck.beam.solver import curve
 from beamcheck.beam.superpose import columns, flat
 from beamcheck.beam.sweep import SweepPeaks, sweep
@@ -180,32 +179,32 @@ class Swept:
 
 def _rises(single: Envelope, at: tuple[int, int], weight: Floats) -> Floats:
     """The greatest moment of a bay beside those at its ends under one load type, by beam."""
-    line, blank, combination = single.line, single.units.blank, single.combinations[at[0]]
+    line, grid, combination = single.line, single.units.grid, single.combinations[at[0]]
     weights, back = distinct(weight)
-    own = np.array(flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), blank.stations[1:-1])))
+    own = np.array(flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), grid.stations[1:-1])))
     case = shared(single, combination)
     figures = case.always + sum(case.live.values(), np.zeros(len(own)))
     rows = figures[:, None] + combination.factors.get("D", 0.0) * own[:, None] * weights
-    lo, hi = runs(blank)[at[1]]
-    h = np.diff(np.array(blank.stations))[lo:hi, None]
-    pieces = Pieces(h, *[rows[begin + lo : begin + hi] for begin in columns(len(blank.q0))])
+    lo, hi = grid.bays[at[1]]
+    h = np.diff(np.array(grid.stations))[lo:hi, None]
+    pieces = Pieces(h, *[rows[here] for here in columns(lo, hi)])
     return moment_rise(pieces)[back]
 
 
 def _lengths(strength: Envelope, number: int, weight: Floats, way: Way) -> Floats:
     """Length between points of zero moment beside the greatest moment of a combination, by beam."""
-    line, blank, combination = strength.line, strength.units.blank, strength.combinations[number]
+    line, grid, combination = strength.line, strength.units.grid, strength.combinations[number]
     weights, back = distinct(weight)
-    own = np.array(flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), blank.stations[1:-1])))
-    n = len(blank.q0)
+    own = np.array(flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), grid.stations[1:-1])))
+    n = len(grid.spans)
     shape = (n, len(weights))
-    stations = np.broadcast_to(np.array(blank.stations)[:, None], (n + 1, len(weights)))
+    stations = np.broadcast_to(np.array(grid.stations)[:, None], (n + 1, len(weights)))
     best, length = np.full(len(weights), -np.inf), np.zeros(len(weights))
     case = shared(strength, combination)
     for mask in masks(tuple(case.live)):
         figures = sum((case.live[bay] for bay in mask), case.always)
         rows = figures[:, None] + combination.factors.get("D", 0.0) * own[:, None] * weights
-        pieces = Pieces(np.diff(stations, axis=0), *[rows[begin : begin + n].reshape(shape) for begin in columns(n)])
+        pieces = Pieces(np.diff(stations, axis=0), *[rows[here].reshape(shape) for here in columns(0, n)])
         peak, between = between_zeros(pieces, stations, 1.0 if way == "sagging" else -1.0)
         best, length = longest(best, length, peak, between)
     return length[back]

@@ -8,7 +8,7 @@ from beamcheck.beam.many import Pieces
 from beamcheck.beam.many import deflection_peaks as peaks_of_many
 from beamcheck.beam.model import Line, Spread
 from beamcheck.beam.moved import Spreads, moved
-from beamcheck.beam.peaks import Curve, deflection_peaks
+from beamcheck.beam.peaks import deflection_peaks
 from beamcheck.beam.samples import sampled
 from beamcheck.beam.solver import solve
 from beamcheck.beam.sweep import sweep
@@ -30,8 +30,8 @@ def test_a_deflection_that_is_almost_flat_about_its_peak_is_found(s: float, k: f
     columns = ([h], [-6 * k], [0.0], V[:1], V[1:], M[:1], M[1:], T[:1], T[1:], Y[:1], Y[1:])
     down, up = peaks_of_many(Pieces(*[np.array([column]) for column in columns]))
     assert list(down if k > 0 else up) == pytest.approx([peak], rel=1e-12)
-    alone = Curve([0.0, h], [0, 1], [-6 * k], [0.0], V[:1], V[1:], M, T, Y, [0.0, 0.0])
-    (most, at), (least, low) = deflection_peaks(alone, 0, 1)
+    alone = (0.0, h, M[0], T[0], Y[0], -6 * k, 0.0, V[0], V[1], M[1], T[1], Y[1])
+    (most, at), (least, low) = deflection_peaks([alone])
     assert (most if k > 0 else least) == pytest.approx(peak, rel=1e-12)
     assert (at if k > 0 else low) == pytest.approx(s, rel=1e-4)
 

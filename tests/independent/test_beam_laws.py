@@ -93,22 +93,25 @@ def test_pieces_join(case):
     """Each piece ends where the next begins: same moment, slope and deflection; and the last ends free of moment."""
     line, put = case
     response = solve(line, put)
-    pieces, curve = response.pieces, response.curve
+    pieces = response.pieces
+    ends = [bare[8:] for bare in response.curve.pieces]
     peaks = response.peaks()
-    bent = scale((*curve.M, peaks.sagging.value, peaks.hogging.value))
-    sunk = scale((*curve.Y, peaks.EI_down.value, peaks.EI_up.value))
-    turned = scale(curve.T)
-    assert curve.M[-1] == 0.0
-    for k, p in enumerate(pieces):
+    bent = scale([*[p.M for p in pieces], peaks.sagging.value, peaks.hogging.value])
+    sunk = scale([*[p.EI_y for p in pieces], peaks.EI_down.value, peaks.EI_up.value])
+    turned = scale([*[p.EI_theta for p in pieces], ends[-1][2]])
+    assert ends[-1][1] == 0.0
+    for left, right in pairwise(response.curve.pieces):
+        assert left[9:] == right[2:5]
+    for p, (V_end, M_end, T_end, Y_end) in zip(pieces, ends, strict=True):
         h = p.end - p.start
         V = p.V - h * (p.q0 + h * p.slope / 2)
         M = p.M + h * (p.V - h * (p.q0 / 2 + h * p.slope / 6))
         T = p.EI_theta - h * (p.M + h * (p.V / 2 - h * (p.q0 / 6 + h * p.slope / 24)))
         Y = p.EI_y + h * (p.EI_theta - h * (p.M / 2 + h * (p.V / 6 - h * (p.q0 / 24 + h * p.slope / 120))))
-        assert pytest.approx(curve.V1[k], abs=1e-9 * scale(curve.V0)) == V
-        assert pytest.approx(curve.M[k + 1], abs=1e-9 * bent) == M
-        assert pytest.approx(curve.T[k + 1], abs=1e-9 * turned) == T
-        assert pytest.approx(curve.Y[k + 1], abs=1e-9 * sunk) == Y
+        assert pytest.approx(V_end, abs=1e-9 * scale([p.V for p in pieces])) == V
+        assert pytest.approx(M_end, abs=1e-9 * bent) == M
+        assert pytest.approx(T_end, abs=1e-9 * turned) == T
+        assert pytest.approx(Y_end, abs=1e-9 * sunk) == Y
 
 
 @LAWS

@@ -97,7 +97,7 @@ def test_clear_shear_is_the_greatest_beyond_the_distance(seed):
             for i, bay in enumerate(line.bays):
                 left = bay.start + (distance[k] if bay.kind != "left overhang" else 0.0)
                 right = bay.end - (distance[k] if bay.kind != "right overhang" else 0.0)
-                inner = [x for case in cases[:1] for x in case.curve.stations if left < x < right]
+                inner = [piece.end for piece in cases[0].pieces if left < piece.end < right]
                 faces = [(left, "left"), (right, "right"), *[(x, side) for x in inner for side in ("left", "right")]]
                 expected = max(abs(case.shear(x, side)) for case in cases for x, side in faces)
                 assert found[c, i, k] == pytest.approx(expected, rel=1e-11, abs=1e-9)
