@@ -8,7 +8,8 @@ T3  T2 for 1,000 candidates, and for 10,000 with as many self-weights as a catal
 T4  T1 for 10,000 samples of the sizes of the loads; T4b of their places as well
 
 Times are the best of several runs, on one core (pin it with ``taskset -c 0`` and OPENBLAS_NUM_THREADS=1). Errors are
-against exact fractions (tests/independent/test_beam_exact.py), the other programs are timed on models made anew.
+against exact fractions (tests/independent/test_beam_exact.py), the other programs are timed on models made anew. The
+gates are for the machine that they were set on; on another, go by the ratios.
 """
 
 import gc
@@ -193,15 +194,16 @@ def symbolic_t1():
     )
 
 
-def report(name, seconds, cases, gate=None):
-    """Print one line: time, cases a second, and whether the gate is met."""
+def report(name, seconds, cases, gate=None, ours=None):
+    """Print one line: time, cases a second, whether the gate is met, and how many times ours another program takes."""
     unit, scale = ("us", 1e6) if seconds < 1e-4 else ("ms", 1e3)
     limit = "" if gate is None else f"   gate {gate * scale:g} {unit}: {'met' if seconds <= gate else 'NOT met'}"
-    print(f"{name:58} {seconds * scale:9.2f} {unit} {cases / seconds:14,.0f} cases/s{limit}")
+    ratio = "" if ours is None else f"   {seconds / ours:,.0f} times ours"
+    print(f"{name:58} {seconds * scale:9.2f} {unit} {cases / seconds:14,.0f} cases/s{limit}{ratio}")
 
 
 def one_beam():
-    """T1 and T2."""
+    """T1 and T2: their times."""
 
     def anew():
         line = Line((0.0, 174.0))
@@ -209,11 +211,12 @@ def one_beam():
         response = solve(line, loads)
         return response.peaks(), response.reactions
 
-    report("T1 solve and all peaks", best(lambda: solve(SIMPLE, T1).peaks(), 2000), 1, 15e-6)
+    alone = best(lambda: solve(SIMPLE, T1).peaks(), 2000)
+    report("T1 solve and all peaks", alone, 1, 15e-6)
     report("T1 with the line and its loads made anew", best(anew, 2000), 1)
     print(f"   largest relative error of T1 {error(SIMPLE, T1, solve(SIMPLE, T1)):.1e}")
-    seconds = best(lambda: envelope(THREE, T2, COMBINATIONS, PERMANENT), 30)
-    report("T2 whole envelope, by bay, with names of cases", seconds, PATTERNS, 0.6e-3)
+    whole = best(lambda: envelope(THREE, T2, COMBINATIONS, PERMANENT), 30)
+    report("T2 whole envelope, by bay, with names of cases", whole, PATTERNS, 0.6e-3)
     found = envelope(THREE, T2, COMBINATIONS, PERMANENT)
     cases = [found.response(peaks.combination, mask) for peaks in found.peaks for mask in peaks.masks]
     print(f"   largest relative error of its {len(cases)} cases {max(error(THREE, c.loads, c) for c in cases):.1e}")
@@ -221,6 +224,7 @@ def one_beam():
     loads = {name: [Spread(long.start, long.end, w, w)] for name, w in (("D", 8.0), ("L", 25.0), ("S", 12.0))}
     seconds = best(lambda: envelope(long, loads, COMBINATIONS[:4]), 1, 3)
     report("six spans, two overhangs, D, L, S: 256 patterns, 4 comb.", seconds, 3 * 256 + 1)
+    return alone, whole
 
 
 def many_beams():
@@ -280,15 +284,15 @@ def sample_error(factors):
     return worst
 
 
-def others():
-    """The other programs on T1 and T2."""
+def others(alone, whole):
+    """The other programs on T1 and T2, beside our times for them in the same run."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         if importlib.util.find_spec("Pynite"):
-            report("PyNiteFEA T1", best(frame_t1, 2, 5), 1)
-            report("PyNiteFEA T2, 28 combinations that differ", best(frame_t2, 1, 3), PATTERNS)
+            report("PyNiteFEA T1", best(frame_t1, 2, 5), 1, ours=alone)
+            report("PyNiteFEA T2, 28 combinations that differ", best(frame_t2, 1, 3), PATTERNS, ours=whole)
             compare_frame()
-        report("sympy Beam T1, read at two stations, warm", best(symbolic_t1, 1, 3), 1)
+        report("sympy Beam T1, read at two stations, warm", best(symbolic_t1, 1, 3), 1, ours=alone)
         moment, down = symbolic_t1()
         peaks = solve(SIMPLE, T1).peaks()
         ratio = abs(moment) / peaks.sagging.value - 1.0, abs(down) * E * I / peaks.EI_down.value - 1.0
@@ -313,8 +317,8 @@ def compare_frame():
 
 if __name__ == "__main__":
     print(f"Python {platform.python_version()}, numpy {np.__version__}, {platform.machine()}, {os.cpu_count()} cores")
-    one_beam()
+    ours = one_beam()
     many_beams()
     if "--alone" not in sys.argv:
-        others()
+        others(*ours)
     print(f"most memory of the whole process {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1e3:.0f} MB")

@@ -35,7 +35,7 @@ def random_case(seed):
         start, end = sorted((anywhere(), anywhere()))
         loads[load_type] = [Spread(start, end, size, dice.choice([size, 0.4 * size]))]
         if dice.random() < 0.5:
-            loads[load_type].append(Point(anywhere(), 20.0 * size))
+            loads[load_type].append(Point(anywhere(), dice.choice([20.0, -14.0]) * size))
     return line, loads
 
 
