@@ -158,15 +158,15 @@ class Clause:
         )
 
     def __call__(self, **inputs: Value) -> Value:
-        """Compute, and keep what it was computed from. Raises TypeError for a wrong set of inputs."""
-        ordered = tuple([(name, inputs[name]) for name, _ in self.parameters])
+        """Compute, and keep what it was computed from. Raises KeyError for one missing, TypeError for one too many."""
+        ordered, numbers = [], []
+        for name, unit in self.parameters:  # a study calls clauses a thousand times: one loop, no inner functions
+            value = inputs[name]
+            ordered.append((name, value))
+            numbers.append(value.number if value.unit == unit else value.to(unit))
         if len(inputs) != len(ordered):
             raise TypeError(f"{self.key} takes {', '.join(name for name, _ in self.parameters)}")
-        numbers = [
-            value.number if value.unit == unit else value.to(unit)
-            for (_, value), (_, unit) in zip(ordered, self.parameters, strict=True)
-        ]
-        return Value(self.gives, self.fn(*numbers), self.unit, Computed(self, ordered))
+        return Value(self.gives, self.fn(*numbers), self.unit, Computed(self, tuple(ordered)))
 
     @property
     def row(self) -> Row:

@@ -41,7 +41,7 @@ class Loaded:
     """A line with its sources and combinations, solved for strength and, load type by load type, for deflection.
 
     rises: by load type and bay, what bends the bay by shear; inputs: what the solver was told, for tracing;
-    solved: the cases that were asked for.
+    solved: the cases that were asked for, each with its equilibrium error.
     """
 
     line: Line
@@ -51,7 +51,7 @@ class Loaded:
     single: Envelope
     rises: dict[tuple[str, int], float]
     inputs: tuple[tuple[str, Value], ...]
-    solved: dict[tuple[str, Mask], Response]
+    solved: dict[tuple[str, Mask], tuple[Response, float]]
 
     @property
     def transient(self) -> tuple[str, ...]:
@@ -157,7 +157,7 @@ class Loaded:
 
     def peak(self, name: str, governing: Governing, unit: str) -> Value:
         """A peak of the envelope as a Value that knows its combination, pattern and equilibrium error."""
-        residual = max(map(abs, self._of(governing).residual))
+        _, residual = self._of(governing)
         origin = Solved(when(self.line, governing), self.inputs, residual, governing.station)
         return Value(name, abs(governing.value), unit, origin)
 
@@ -177,7 +177,7 @@ class Loaded:
             yield self._cut(governing._replace(mask=tuple(sorted({*governing.mask} ^ {own}))), off)
 
     def _cut(self, case: Governing, off: _Off) -> tuple[Value, Value]:
-        response = self._of(case)
+        response, _ = self._of(case)
         station, sign = self.line.supports[off.support], off.sign
         loads = (load for load in response.loads if isinstance(load, Point))
         near = [load for load in loads if 0 <= sign * (load.station - station) <= off.reach]
@@ -190,12 +190,13 @@ class Loaded:
         at_share = Solved(f"point loads nearer than that, at x/d of their size, {told}", self.inputs, at=station)
         return Value("V_d", sign * V, "lb", at_depth), Value("P_d", P, "lb", at_share)
 
-    def _of(self, governing: Governing) -> Response:
-        """The case that governs, solved once for all that rests on it."""
+    def _of(self, governing: Governing) -> tuple[Response, float]:
+        """The case that governs and its equilibrium error, solved once for all that rests on it."""
         key = governing.combination, governing.mask
         if key not in self.solved:
             strength = governing.combination in {case.name for case in self.strength.combinations}
-            self.solved[key] = (self.strength if strength else self.single).response(*key)
+            response = (self.strength if strength else self.single).response(*key)
+            self.solved[key] = response, max(map(abs, response.residual))
         return self.solved[key]
 
 
