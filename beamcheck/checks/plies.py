@@ -20,7 +20,6 @@ from beamcheck.tables import Row, lookup
 from beamcheck.takedown.sources import Combination, Source
 from beamcheck.trace import Check, Item, Note, Refer, Schedule, Value, looked, taken
 
-_BOLTS_IN_LINE = 2
 _MODES = ("I_m", "I_s", "II", "III_m", "III_s", "IV")
 _RULES = ("edge distance", "end distance", "spacing in a row", "spacing between rows")
 _TOLD = (
@@ -63,13 +62,18 @@ class _Bearing(NamedTuple):
 
 def check_plies(design: JoinedPlies) -> tuple[Item, ...]:
     """The load that crosses beside the fasteners, their reach and room; a stop for more bolts than the rule covers."""
-    if _is_bolt(design) and float(design.rows.number) > _BOLTS_IN_LINE:
+    if _is_bolt(design) and float(design.rows.number) > _most_in_line():
         why = "more than two bolts lie in line with the load, which then do not share it alike"
         return (Refer(f"{design.key}.plies", "Bolts between the plies", why, "Which bolts and how many, with C_g?"),)
     title = f"Distances of {design.fastener} between the plies, at least"
     rules = tuple((rule, _distance(design, rule)) for rule in _RULES)
     table = Schedule(f"{design.key}.plies_distances", title, ("rule", "at least"), rules)
     return (*governing(_every_check(design)), table, Note(_TOLD))
+
+
+def _most_in_line() -> float:
+    """Most bolts in line with the load of which the rule holds that they share it alike."""
+    return lookup("nds_2018/group_action", fastener="bolt").number("n_row")
 
 
 def _every_check(design: JoinedPlies) -> Iterator[Check]:

@@ -14,8 +14,6 @@ from beamcheck.standards import statics
 from beamcheck.tables import lookup
 from beamcheck.trace import Check, Item, Refer, Value, either, looked, taken
 
-MOST_BUILT_UP = 5  # plies
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class AxialCase:
@@ -81,8 +79,10 @@ def check_post(design: PostDesign) -> tuple[Item, ...]:
 def beyond(design: PostDesign) -> Refer | None:
     """A stop for a post that the checks do not cover."""
     member, key = design.member, f"{design.key}.column"
-    if member.plies > MOST_BUILT_UP:
-        why = f"{member.plies} plies; the standard's rules for built-up columns end at five"
+    rules = lookup("nds_2018/built_up_columns", fastener="any", rule="number of plies")
+    if member.plies > rules.number("upper"):
+        most = rules.text("upper")
+        why = f"{member.plies} plies; the standard's rules for built-up columns end at {most} ({rules.text('place')})"
         return Refer(key, "Built-up post", why, "How should this post be built?")
     if member.kind is Kind.GLULAM and design.held != "in wall" and "F_b_y" not in member.figures:
         why = f"{member.grade} has no value for bending about its weak axis"

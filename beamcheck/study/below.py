@@ -47,7 +47,7 @@ def _feet(above: Above) -> tuple[Brought, ...]:
     feet = []
     for number, coming in enumerate(brought(above.loaded, above.loaded.sources)):
         member = above.layout.posts[number]
-        height = above.survey.posts[number].height or above.survey.wall.ceiling_height
+        height = above.survey.height_of(number)
         most, whole = (
             {name: foot_load(member, height, P) if name == "D" else P for name, P in loads.items()}
             for loads in (coming.most, coming.whole)

@@ -59,10 +59,10 @@ def together(parts: list[Brought]) -> Brought:
     """What several bring down together."""
     if len(parts) == 1:
         return parts[0]
-    return Brought(summed([part.most for part in parts]), summed([part.whole for part in parts]))
+    return Brought(added([part.most for part in parts]), added([part.whole for part in parts]))
 
 
-def summed(parts: list[Loads]) -> Loads:
+def added(parts: list[Loads]) -> Loads:
     """Forces added up, load type by load type."""
     return {
         name: total(f"sum of {name}", [loads[name] for loads in parts if name in loads])
@@ -79,7 +79,7 @@ def total(method: str, forces: list[Value]) -> Value:
 
 def greatest(combinations: tuple[Combination, ...], loads: Loads) -> tuple[Value, str]:
     """The greatest service load over the combinations, and its combination in words."""
-    cases = [(_combined("P", case.name, case.factors, loads), case.name) for case in combinations]
+    cases = [(combined("P", case.name, case.factors, loads), case.name) for case in combinations]
     return max(cases, key=lambda case: float(case[0].number))
 
 
@@ -89,11 +89,12 @@ def factored(edition: str, loads: Loads) -> tuple[Value, str]:
     edition: that of ASCE 7 to which the snow belongs, for 7-22 gives it at strength level.
     """
     combinations = strength_combinations(EDITIONS[edition], frozenset(loads))
-    cases = [(_combined("P_u", one.name, one.factors, loads), one.name) for one in combinations]
+    cases = [(combined("P_u", one.name, one.factors, loads), one.name) for one in combinations]
     return max(cases, key=lambda case: float(case[0].number))
 
 
-def _combined(name: str, words: str, factors: Loads, loads: Loads) -> Value:
+def combined(name: str, words: str, factors: Loads, loads: Loads) -> Value:
+    """What forces by load type come to under the factors of a combination, which is named in words."""
     terms = [(kind, g) for kind, g in factors.items() if kind in loads]
     number = sum(float(g.number) * float(loads[kind].to("lb")) for kind, g in terms)
     inputs = tuple((f"g_{kind}", g) for kind, g in terms) + tuple((f"P_{kind}", loads[kind]) for kind, _ in terms)

@@ -96,7 +96,7 @@ def post_design(survey: Survey, number: int, layout: Layout, cases: tuple[AxialC
     return PostDesign(
         f"post[{number + 1}]",
         layout.posts[number],
-        post.height or survey.wall.ceiling_height,
+        survey.height_of(number),
         cases,
         post.held,
         post.fastening,

@@ -5,11 +5,12 @@ from beamcheck.catalogue.members import Member
 from beamcheck.checks.post import AxialCase, PostDesign
 from beamcheck.checks.wood import Conditions
 from beamcheck.frozen import dataclass
+from beamcheck.study.brought import combined
 from beamcheck.study.materials import as_post, check_any_post
 from beamcheck.study.stops import plate_value
 from beamcheck.takedown.combinations import combinations
-from beamcheck.takedown.sources import EDITIONS, Combination
-from beamcheck.trace import Note, Sheet, Solved, Value
+from beamcheck.takedown.sources import EDITIONS
+from beamcheck.trace import Note, Sheet, Value
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,18 +29,10 @@ def post_sheet(member: Member, height: Value, loads: dict[str, Value], asked: Po
     """A post with its checks under every combination of its loads by type. Raises InputError for no post."""
     as_post(member, "--member")
     cases = tuple(
-        AxialCase(summed(combination, loads), combination.C_D, combination.name)
+        AxialCase(combined("P", combination.name, combination.factors, loads), combination.C_D, combination.name)
         for combination in combinations(EDITIONS[asked.edition], frozenset(loads))
     )
     plate = plate_value(asked.plate, "--plate")
     design = PostDesign("post", member, height, cases, asked.held, asked.fastening, asked.eccentricity, plate, asked.at)
     parts = (*check_any_post(design), *(Note(remark) for remark in member.remarks))
     return Sheet("post", f"Post: {member.text}, {units.format_length(float(height.number))} high", parts)
-
-
-def summed(combination: Combination, loads: dict[str, Value]) -> Value:
-    """The load of a post under a combination."""
-    terms = [(name, g) for name, g in combination.factors.items() if name in loads]
-    number = sum(float(g.number) * float(loads[name].number) for name, g in terms)
-    inputs = tuple((f"g_{name}", g) for name, g in terms) + tuple((f"P_{name}", loads[name]) for name, _ in terms)
-    return Value("P", number, "lb", Solved(f"sum of {combination.name}", inputs))

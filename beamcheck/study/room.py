@@ -54,7 +54,7 @@ def _height_of_post(survey: Survey, neighbour: Neighbour) -> Value:
     if not number.is_integer() or number > len(survey.posts):
         mend = f"the posts are numbered 1 to {len(survey.posts)} from the left"
         raise InputError([Fault(f"{neighbour.where}.post", f"there is no post {number:g}", mend)])
-    return survey.posts[int(number) - 1].height or survey.wall.ceiling_height
+    return survey.height_of(int(number) - 1)
 
 
 def _hole(hole: Hole, key: str, member: Member, layout: Layout) -> list[Item]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from beamcheck.checks.post import foot_load
-from beamcheck.study.brought import Loads, put_on, summed
+from beamcheck.study.brought import Loads, added, put_on
 from beamcheck.study.types import Link, sheet
 from beamcheck.takedown.sources import LOAD_TYPES, LOAD_WORDS
 from beamcheck.trace import Item, Missing, Note, Schedule, Value, taken
@@ -55,8 +55,7 @@ def _put_in(above: Above, carrying: list[Carrying], pads: list[Padded]) -> list[
 
 def _weight(above: Above, number: int) -> Value:
     member = above.layout.posts[number]
-    height = above.survey.posts[number].height or above.survey.wall.ceiling_height
-    return foot_load(member, height, taken("P", 0.0, "the post alone", unit="lb"))
+    return foot_load(member, above.survey.height_of(number), taken("P", 0.0, "the post alone", unit="lb"))
 
 
 def _pad_weights(pads: list[Padded]) -> list[Arrival]:
@@ -72,9 +71,9 @@ def _table(put_in: list[Arrival], arriving: list[Arrival]) -> Schedule:
     heads = ("where", *(LOAD_WORDS[name] for name in present))
     rows = [
         *(_row(part, present) for part in put_in),
-        _row(Arrival("all that is put in", summed([part.loads for part in put_in])), present),
+        _row(Arrival("all that is put in", added([part.loads for part in put_in])), present),
         *(_row(part, present) for part in arriving),
-        _row(Arrival("all that arrives", summed([part.loads for part in arriving])), present),
+        _row(Arrival("all that arrives", added([part.loads for part in arriving])), present),
     ]
     return Schedule("soil.balance", "What is put in and what arrives, lb", heads, tuple(rows))
 

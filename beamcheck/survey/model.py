@@ -177,3 +177,7 @@ class Survey:
     heavy: tuple[Heavy, ...] = ()
     other_walls: tuple[OtherWall, ...] = ()
     wanted: Wanted | None = None
+
+    def height_of(self, number: int) -> Value:
+        """Height of a post, by its number from 0: as told, else that of the ceiling."""
+        return self.posts[number].height or self.wall.ceiling_height
