@@ -20,11 +20,15 @@ LIFTS = -1.0  # lb: a lesser uplift is rounding or the weight of a hand
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Seat:
-    """Where the beam rests: length of the bearing along the beam, and breadth across it; None if not known."""
+    """Where the beam rests: length of the bearing along the beam, and breadth across it; None if not known.
+
+    off: how far off the post's centre the seat by its own shape puts the load at least; None if it need not be.
+    """
 
     length: Value | None
     breadth: Value | None
     end: str = "end"
+    off: Value | None = None
 
 
 class EndNotch(NamedTuple):

@@ -14,6 +14,8 @@ from beamcheck.standards import statics
 from beamcheck.tables import lookup
 from beamcheck.trace import Check, Item, Refer, Value, either, looked, taken
 
+_ACROSS = "across the beam"
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class AxialCase:
@@ -30,7 +32,8 @@ class PostDesign:
 
     b of the member lies along the beam, d across it. held: "in wall" (the wall holds it along the beam) or "free";
     fastening: nailed, bolted or "not fastened", of a built-up post. eccentricity: measured, or None for the share
-    of the register; plate: value across the grain of what it stands on, or None if it stands on no wood.
+    of the register; plate: value across the grain of what it stands on, or None if it stands on no wood; seat_off: how
+    far off centre the seat puts the load across the beam at least, or None.
     """
 
     key: str
@@ -42,6 +45,7 @@ class PostDesign:
     eccentricity: Value | None
     plate: Value | None
     at: Conditions
+    seat_off: Value | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -117,7 +121,7 @@ def buckling_axes(design: PostDesign) -> tuple[Axis, ...]:
     member = design.member
     K_e = looked(lookup("nds_2018/buckling_length", ends="pinned-pinned"), "K_e")
     l_e = nds.column_length(K_e=K_e, l=design.height)
-    across = Axis("across the beam", member.d, nds.column_slenderness(l_e=l_e, d=member.d), None)
+    across = Axis(_ACROSS, member.d, nds.column_slenderness(l_e=l_e, d=member.d), None)
     if design.held == "in wall":
         return (across,)
     side = member.b_ply if member.plies > 1 and design.fastening == "not fastened" else member.b
@@ -181,7 +185,7 @@ def _eccentric(design: PostDesign, load: _Load, bent: _Bent) -> Check:
 
 def _bending(design: PostDesign, case: AxialCase, axis: Axis) -> Value:
     """F_b' about one axis; plies that nothing joins are free to buckle sideways each by itself."""
-    if axis.name != "across the beam":
+    if axis.name != _ACROSS:
         return wood.weak_bending(design.member, axis.side, case.C_D, design.at)
     loose = design.held != "in wall" and design.member.plies > 1 and not _joined(design)
     member = replace(design.member, b=design.member.b_ply) if loose else design.member
@@ -190,11 +194,19 @@ def _bending(design: PostDesign, case: AxialCase, axis: Axis) -> Value:
 
 def eccentricity(design: PostDesign, axis: Axis) -> Value:
     """How far off centre the load is taken about one axis."""
-    return off_centre(design.eccentricity, axis.side)
+    return off_centre(design.eccentricity, axis.side, design.seat_off if axis.name == _ACROSS else None)
 
 
-def off_centre(measured: Value | None, side: Value) -> Value:
-    """How far off centre the load of a post is taken: as measured, or the register's share of the side."""
+def off_centre(measured: Value | None, side: Value, seat_off: Value | None = None) -> Value:
+    """How far off centre the load of a post is taken: as measured, or the register's share of the side.
+
+    Never less than seat_off, what the shape of the seat makes of it.
+    """
+    e = _measured_or_share(measured, side)
+    return e if seat_off is None else either(seat_off.to("in") > e.to("in"), seat_off, e)
+
+
+def _measured_or_share(measured: Value | None, side: Value) -> Value:
     if measured is not None:
         return measured
     row = lookup("practice/defaults", item="post_eccentricity")

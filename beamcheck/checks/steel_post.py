@@ -20,7 +20,7 @@ class SteelPostDesign:
     """All that the checks of a steel post need.
 
     height: between the points that hold it sideways, at both ends; eccentricity: measured, or None for the share of
-    the register.
+    the register; seat_off: how far off centre the seat puts the load at least, or None.
     """
 
     key: str
@@ -28,11 +28,14 @@ class SteelPostDesign:
     height: Value
     cases: tuple[AxialCase, ...]
     eccentricity: Value | None = None
+    seat_off: Value | None = None
 
 
 def steel_post(design: PostDesign) -> SteelPostDesign:
     """What a steel post needs of what any post is given: no wall, plate or moisture matters to it."""
-    return SteelPostDesign(design.key, design.member, design.height, design.cases, design.eccentricity)
+    return SteelPostDesign(
+        design.key, design.member, design.height, design.cases, design.eccentricity, design.seat_off
+    )
 
 
 def check_steel_post(design: SteelPostDesign) -> tuple[Item, ...]:
@@ -90,7 +93,8 @@ def _eccentric(design: SteelPostDesign, case: AxialCase, limit: Value, moment: V
         P=case.P,
         P_e1=aisc.euler_load(E=member["E"], I_x=member["I_x"], l=design.height),
     )
-    M_r = aisc.eccentric_moment(B_1=B_1, P=case.P, e=off_centre(design.eccentricity, member.d))
+    e = off_centre(design.eccentricity, member.d, design.seat_off)
+    M_r = aisc.eccentric_moment(B_1=B_1, P=case.P, e=e)
     demand = aisc.combined(P=case.P, P_allow=limit, M_r=M_r, M_allow=moment)
     most = taken("u_lim", 1.0, "the interaction is at most 1.0", "AISC 360-16 H1.1")
     return Check(f"{design.key}.eccentric", "Post with its load off centre", demand, most, case.when)

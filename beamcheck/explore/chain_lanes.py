@@ -67,7 +67,12 @@ def _moved(
     seats = tuple(
         seat
         if seat.length is None or seat.breadth is None
-        else replace(seat, length=replayed(seat.length, numbers), breadth=replayed(seat.breadth, numbers))
+        else replace(
+            seat,
+            length=replayed(seat.length, numbers),
+            breadth=replayed(seat.breadth, numbers),
+            off=None if seat.off is None else replayed(seat.off, numbers),
+        )
         for seat in likely.seats
     )
     return replace(likely, spans=spans, stations=tuple(stations), seats=seats, length=length), tuple(cuts)

@@ -197,12 +197,14 @@ def _one(member: Member, plies: int, breadth: float) -> Member:
 
 
 def _merged(parts: list[tuple[list[int], Seat]], count: int) -> Seat:
-    """One seat whose breadth is an array; not a number where the seat of a beam is not known."""
+    """One seat whose breadth and offset are arrays; the breadth not a number where the seat of a beam is not known."""
     known = [(beams, seat) for beams, seat in parts if seat.length is not None and seat.breadth is not None]
     if not known:
         return Seat(None, None)
-    breadths = np.full(count, np.nan)
+    breadths, offs = np.full(count, np.nan), np.zeros(count)
     for beams, seat in known:
         assert seat.breadth is not None
         breadths[beams] = seat.breadth.to("in")
-    return replace(known[0][1], breadth=Value("b", breadths, "in", _SIDE_BY_SIDE))
+        offs[beams] = 0.0 if seat.off is None else seat.off.to("in")
+    off = Value("e", offs, "in", _SIDE_BY_SIDE) if offs.any() else None
+    return replace(known[0][1], breadth=Value("b", breadths, "in", _SIDE_BY_SIDE), off=off)

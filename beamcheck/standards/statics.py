@@ -142,6 +142,18 @@ def shared_breadth(b: Inch, d_post: Inch) -> Inch:
     return least(b, d_post)
 
 
+@clause("b_seat")
+def lapped_breadth(b: Inch, d_post: Inch, e: Inch) -> Inch:
+    """Breadth on which a beam and its post meet where their centres are e apart (geometry)."""
+    return least(least(b, d_post), (b + d_post) / 2 - e)
+
+
+@clause("e")
+def eccentricity_of_plies(n: Pure, b_ply: Inch, d_post: Inch) -> Inch:
+    """Least offset of a beam of which n plies lie whole on a post and one side has a ply more beside it (geometry)."""
+    return most(0.0, (n + 1) * b_ply - d_post) / 2
+
+
 @clause("e")
 def eccentricity_share(r_e: Pure, d: Inch) -> Inch:
     """Accidental eccentricity as a share of a post's side (common practice)."""

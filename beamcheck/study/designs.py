@@ -100,9 +100,10 @@ def post_design(survey: Survey, number: int, layout: Layout, cases: tuple[AxialC
         cases,
         post.held,
         post.fastening,
-        seat_eccentricity(layout.seats[number], layout.posts[number], post),
+        seat_eccentricity(layout.seats[number], post),
         None if post.plate == "none" else plate_value(post.plate, f"{post.where}.plate"),
         Conditions(survey.beam.moisture),
+        layout.seats[number].off,
     )
 
 

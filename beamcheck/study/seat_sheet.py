@@ -10,7 +10,7 @@ from beamcheck.standards import statics
 from beamcheck.study.seats import hanging_plies, unknown_seat
 from beamcheck.study.stops import question
 from beamcheck.survey.model import Post
-from beamcheck.trace import Check, Item, Missing
+from beamcheck.trace import Check, Item, Missing, Value
 
 _THIN = 1.5  # in: what practice wants of a tongue that is bolted through
 
@@ -42,6 +42,7 @@ def seat_items(asked: SeatAsked, found: tuple[Item, ...]) -> list[Item]:
         parts += [at_less_crush(item.limit) for item in over if isinstance(item, Check)]
     parts += _notch(asked) if asked.post.seat == "notch" else []
     if hanging_plies(asked.beam, asked.design.member, asked.post):
+        parts += _hanging(asked) if asked.post.seat != "notch" else []
         parts.append(question(f"{key}.hanging", "seated plies"))
     if asked.post.seat == "steel plate" and asked.post.seat_thickness is None:
         need = f"measure {asked.post.where}.seat_thickness: the thickness that it needs stands above"
@@ -74,16 +75,30 @@ def _notch(asked: SeatAsked) -> list[Item]:
     """How far off centre a notched seat lies, what it leaves beside the beam, and the questions that it raises."""
     design, cut = asked.design, asked.post.notch_depth
     assert design.eccentricity is not None and cut is not None
-    edge = statics.kern(d_post=design.member.d)
     tongue = statics.tongue(d_post=design.member.d, d_cut=cut)
     parts: list[Item] = [
-        design.eccentricity.named("how far off the post's centre the seat lies"),
-        edge.named("edge of the kern: beyond it part of the foot unloads"),
+        *_beside_kern(asked, design.eccentricity.named("how far off the post's centre the seat lies")),
         tongue.named("tongue left beside the beam"),
         question(f"{design.key}.notch", "notch"),
     ]
     if float(tongue.number) < _THIN:
         parts.append(question(f"{design.key}.tongue", "tongue"))
-    if float(design.eccentricity.to("in")) > float(edge.number) + 1e-9:
-        parts.append(question(f"{design.key}.kern", "kern"))
+    return parts
+
+
+def _hanging(asked: SeatAsked) -> list[Item]:
+    """How far off centre the beam lies, where not every ply of it is seated; nothing where nobody knows."""
+    e = asked.seat.off if asked.design.eccentricity is None else asked.design.eccentricity
+    if e is None or float(e.number) == 0:
+        return []
+    named = e.named("how far off the post's centre the beam lies, so that the plies that are counted rest on it whole")
+    return _beside_kern(asked, named) if asked.design.member.kind is not Kind.STEEL else [named]
+
+
+def _beside_kern(asked: SeatAsked, e: Value) -> list[Item]:
+    """An eccentricity beside the edge of the post's kern, and the question that it raises beyond that."""
+    edge = statics.kern(d_post=asked.design.member.d)
+    parts: list[Item] = [e, edge.named("edge of the kern: beyond it part of the foot unloads")]
+    if float(e.to("in")) > float(edge.number) + 1e-9:
+        parts.append(question(f"{asked.design.key}.kern", "kern"))
     return parts

@@ -20,13 +20,14 @@ def seat_of(beam: Member, member: Member, post: Post, end: str) -> Seat:
     _contradictions(beam, member, post)
     if _need(beam, member, post):
         return Seat(None, None, end)
-    if post.seat == "steel plate":
-        assert post.seat_breadth is not None
-        return Seat(post.seat_length, statics.shared_breadth(b=beam.b, d_post=post.seat_breadth), end)
     length = post.seat_length
     if length is None:
         length = member.b.named("whole side of the post along the beam")
-    return Seat(length, _breadth(beam, member, post), end)
+    if post.seat == "notch":
+        breadth = _notched(beam, post)
+        return Seat(length, breadth, end, statics.eccentricity_in_notch(d_post=member.d, b_seat=breadth))
+    side = _side(member, post)
+    return Seat(length, _breadth(beam, side, post.eccentricity), end, _forced_off(beam, side, post.eccentricity))
 
 
 def unknown_seat(key: str, beam: Member, member: Member, post: Post) -> Missing | None:
@@ -37,41 +38,72 @@ def unknown_seat(key: str, beam: Member, member: Member, post: Post) -> Missing 
 
 def hanging_plies(beam: Member, member: Member, post: Post) -> int:
     """How many plies do not rest on the seat with their whole thickness."""
-    if beam.plies == 1 or post.seat in ("", "unknown"):
+    if beam.plies == 1 or _need(beam, member, post):
         return 0
     if post.seat == "notch":
         return beam.plies - int(post.seated_plies or beam.plies)
-    side = post.seat_breadth if post.seat == "steel plate" else member.d
-    return 0 if side is None else beam.plies - _whole(beam, float(side.to("in")))
+    return beam.plies - _whole(beam, _side(member, post), post.eccentricity)
 
 
-def seat_eccentricity(seat: Seat, member: Member, post: Post) -> Value | None:
-    """How far off centre the load is: of a notch from its seat, else as told; None if neither is known."""
+def seat_eccentricity(seat: Seat, post: Post) -> Value | None:
+    """How far off centre the load is told to be, of a notch at least as far as its seat; None if neither is known."""
     told = post.eccentricity
-    if post.seat != "notch" or seat.breadth is None:
+    if post.seat != "notch" or seat.off is None:
         return told
-    e = statics.eccentricity_in_notch(d_post=member.d, b_seat=seat.breadth)
-    return e if told is None else either(told.to("in") > e.number, told, e)
+    return seat.off if told is None else either(told.to("in") > seat.off.number, told, seat.off)
 
 
-def _breadth(beam: Member, member: Member, post: Post) -> Value:
-    if post.seat == "notch":
-        assert post.notch_depth is not None
-        if beam.plies == 1:
-            return statics.notch_seat(b=beam.b, d_cut=post.notch_depth)
-        return _plies(int(post.seated_plies), beam, f"{post.where}.seated_plies")
-    if not hanging_plies(beam, member, post):
-        return statics.shared_breadth(b=beam.b, d_post=member.d)
-    return _plies(_whole(beam, float(member.d.to("in"))), beam, "the plies that the post is broad enough for")
+def _notched(beam: Member, post: Post) -> Value:
+    assert post.notch_depth is not None
+    if beam.plies == 1:
+        return statics.notch_seat(b=beam.b, d_cut=post.notch_depth)
+    return _plies(int(post.seated_plies), beam, f"{post.where}.seated_plies")
+
+
+def _side(member: Member, post: Post) -> Value:
+    """The side across the beam of what it rests on: the steel plate, or the post."""
+    if post.seat == "steel plate":
+        assert post.seat_breadth is not None
+        return post.seat_breadth
+    return member.d
+
+
+def _breadth(beam: Member, side: Value, told: Value | None) -> Value:
+    """Breadth of the plies that are seated whole; of a beam in one piece, that on which it meets the post."""
+    meets = statics.shared_breadth(b=beam.b, d_post=side)
+    if told is not None:
+        meets = statics.lapped_breadth(b=beam.b, d_post=side, e=told)
+    count = _whole(beam, side, told)
+    if beam.plies == count:
+        return meets
+    where = "that it is broad enough for" if told is None else "that lie whole on it, so far off its centre"
+    seated = _plies(max(count, 1), beam, f"the plies {where}")
+    return either(meets.number < seated.number, meets, seated)
 
 
 def _plies(count: int, beam: Member, reason: str) -> Value:
     return statics.breadth_of_plies(n=taken("n", float(count), reason), b_ply=beam.b_ply)
 
 
-def _whole(beam: Member, side: float) -> int:
-    """Plies that lie on a side with their whole thickness, one at least."""
-    return min(beam.plies, max(1, int((side + _SLACK) // float(beam.b_ply.to("in")))))
+def _forced_off(beam: Member, side: Value, told: Value | None) -> Value | None:
+    """How far off centre the plies that are counted put the beam; None as told, or if the middle ones are seated."""
+    count = max(_whole(beam, side, told), 1)
+    if told is not None or (beam.plies - count) % 2 == 0:
+        return None
+    n = taken("n", float(count), "plies that are seated whole; one more hangs on one side than on the other")
+    return statics.eccentricity_of_plies(n=n, b_ply=beam.b_ply, d_post=side)
+
+
+def _whole(beam: Member, side: Value, told: Value | None) -> int:
+    """Plies that lie on a side with their whole thickness: where the beam is told to lie, else as many as can."""
+    if beam.plies == 1:
+        return 1
+    half, ply = float(side.to("in")) / 2 + _SLACK, float(beam.b_ply.to("in"))
+    if told is None:
+        return min(beam.plies, int(2 * half // ply))
+    left = float(told.to("in")) - beam.plies * ply / 2
+    edges = [(left + number * ply, left + (number + 1) * ply) for number in range(beam.plies)]
+    return sum(-half <= start and end <= half for start, end in edges)
 
 
 def _need(beam: Member, member: Member, post: Post) -> str:
@@ -96,7 +128,7 @@ def _contradictions(beam: Member, member: Member, post: Post) -> None:
     if post.seat in ("", "unknown"):
         return
     faults = [] if post.seat == "steel plate" else _too_long(member, post)
-    faults += _bad_notch(beam, member, post) if post.seat == "notch" else []
+    faults += _bad_notch(beam, member, post) if post.seat == "notch" else _beside(beam, member, post)
     faults += _strange(post, "steel plate", ("seat_breadth", "seat_thickness"))
     faults += _strange(post, "notch", ("notch_depth", "seated_plies"))
     if faults:
@@ -119,6 +151,17 @@ def _too_long(member: Member, post: Post) -> list[Fault]:
     longer = f"{units.format_length(rests)} is longer than the post's side of {units.format_length(side)}"
     mend = 'the seat cannot be longer than the post, unless it is a "steel plate"'
     return [Fault(f"{post.where}.seat_length", f"{longer} along the beam", mend)]
+
+
+def _beside(beam: Member, member: Member, post: Post) -> list[Fault]:
+    """A beam that is told to lie so far off centre that nothing of it is on the post."""
+    if post.eccentricity is None or _need(beam, member, post):
+        return []
+    off, side = float(post.eccentricity.to("in")), float(_side(member, post).to("in"))
+    if off < (float(beam.b.to("in")) + side) / 2 - _SLACK:
+        return []
+    what = f"{units.format_length(off)} off centre puts the beam beside its seat, which is {units.format_length(side)}"
+    return [Fault(f"{post.where}.eccentricity", what, "measure from the post's centre to the beam's, across the beam")]
 
 
 def _bad_notch(beam: Member, member: Member, post: Post) -> list[Fault]:

@@ -317,5 +317,5 @@ def test_what_stands_in_for_an_option_left_out_is_told(command, options) -> None
 def test_the_first_lines_name_what_is_over_beside_the_chain(house) -> None:
     """The hardest-working link is one of the chain; what is over beside it is told next to it, not only far below."""
     told = " ".join(run("check", str(house)).stdout.partition("-- The chain")[0].split())
-    assert "The hardest-working link: Bending over a support" in told
+    assert "The hardest-working link: Post with its load off centre" in told
     assert re.search(r"Over beside the chain: The rest of the room, 1\.\d\d\.", told)

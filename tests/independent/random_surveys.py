@@ -260,7 +260,7 @@ def _held(dice, post):
     maybe(dice, 0.8, lines, "fastening", fastening)
     if fastening == "nailed" and 'fastening = "nailed"' in lines:
         maybe(dice, 0.5, lines, "fastener", dice.one(("16d common", "30d common", "60d common")))
-    maybe(dice, 0.5, lines, "eccentricity", tape_up(dice.inches(0, 2)))
+    maybe(dice, 0.5, lines, "eccentricity", tape_up(dice.inches(0, 1.5)))
     plates = ("Hem-Fir", "Douglas Fir-Larch", "Spruce-Pine-Fir", "Southern Pine", "none")
     maybe(dice, 0.7, lines, "plate", dice.one(plates))
     maybe(dice, 0.4, lines, "gap", dice.one(("1/16 in", "1/8 in", "1/2 in")))

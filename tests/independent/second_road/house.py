@@ -120,10 +120,12 @@ def _post(survey, k, post, rests, cases):
     species = word(entry, "plate", "plate_species")
     plate = None if species == "none" else seats.plate_adj(seats.weakest_plate(species), moisture)
     found = {}
+    forced = seats.forced(read(told(survey["beam"], "member")), post, entry, rests[1])
     if None not in rests:
         found |= seats.check(post, entry, rests, {"key": key, "cases": cases, "plate": plate, "moisture": moisture})
     if post["kind"] == "steel":
-        found |= steel.check_post(post, key, height, cases, length(entry, "eccentricity"))
+        e = length(entry, "eccentricity")
+        found |= steel.check_post(post, key, height, cases, max(post["d"] / 6 if e is None else e, forced))
         base = length(entry, "base_length"), length(entry, "base_breadth")
         if plate is not None and None not in base:
             P = wood_post.foot(post, height, max(P for P, _ in cases))
@@ -136,6 +138,7 @@ def _post(survey, k, post, rests, cases):
         "held": held,
         "fastening": fastening,
         "e": seats.eccentricity(post, entry, rests[1]),
+        "forced": forced,
         "plate": plate,
         "cases": cases,
         "moisture": moisture,

@@ -31,7 +31,7 @@ def seat(beam, post, entry):
         breadth = length(entry, "seat_breadth")
         if rests is None or breadth is None:
             return None, None
-        return rests, min(beam["b"], breadth)
+        return rests, _bears(beam, breadth, length(entry, "eccentricity"))
     if post["kind"] == "steel":
         return None, None
     if kind == "notch":
@@ -39,16 +39,41 @@ def seat(beam, post, entry):
         if cut is None or (beam["plies"] > 1 and count is None):
             return None, None
         breadth = int(count) * beam["b_ply"] if beam["plies"] > 1 else min(beam["b"], cut)
-    elif beam["plies"] > 1 and _whole(beam, post["d"]) < beam["plies"]:
-        breadth = _whole(beam, post["d"]) * beam["b_ply"]
     else:
-        breadth = min(beam["b"], post["d"])
+        breadth = _bears(beam, post["d"], length(entry, "eccentricity"))
     return post["b"] if rests is None else rests, breadth
 
 
-def _whole(beam, side):
-    """Plies that lie on a side with their whole thickness; one at least, crushed or not."""
-    return min(beam["plies"], max(1, int((side + 1e-9) / beam["b_ply"])))
+def _lies(beam, side, at):
+    """Of a beam whose middle lies at a distance from that of what bears it: plies borne whole, breadth borne in all."""
+    n = beam["plies"]
+    ply = beam["b"] / n
+    starts = [at - beam["b"] / 2 + k * ply for k in range(n)]
+    on = [min(start + ply, side / 2) - max(start, -side / 2) for start in starts]
+    return sum(one > ply - 1e-9 for one in on), sum(max(0.0, one) for one in on)
+
+
+def _bears(beam, side, off):
+    """Breadth that counts: of whole plies, one at least; where nobody measured, as the beam lies for most of them."""
+    if off is None:
+        return _best(beam, side)[0]
+    whole, all_of_it = _lies(beam, side, off)
+    if whole == beam["plies"] or beam["plies"] == 1:
+        return all_of_it
+    return min(max(1, whole) * beam["b"] / beam["plies"], all_of_it)
+
+
+def _best(beam, side):
+    """Breadth and how far off centre, of the place nearest to the centre at which most plies are borne whole."""
+    n, ply = beam["plies"], beam["b"] / beam["plies"]
+    if n == 1:
+        return min(beam["b"], side), 0.0
+    places = {0.0, *(abs(k * ply - beam["b"] / 2 + way * side / 2) for k in range(n + 1) for way in (-1, 1))}
+    most = max(_lies(beam, side, at)[0] for at in places)
+    if most == 0:  # not even one whole ply: as one that hangs over on both sides, and the rest beside it
+        return min(ply, side), (max(0.0, 2 * ply - side) / 2 if (n - 1) % 2 else 0.0)
+    near = min(at for at in places if _lies(beam, side, at)[0] == most)
+    return most * ply, near
 
 
 def eccentricity(post, entry, breadth):
@@ -57,6 +82,14 @@ def eccentricity(post, entry, breadth):
     if told(entry, "seat") != "notch" or breadth is None:
         return e
     return max(e or 0.0, (post["d"] - breadth) / 2)
+
+
+def forced(beam, post, entry, breadth):
+    """How far off centre the plies that are counted put the beam, across it; nothing where it was measured."""
+    if breadth is None or told(entry, "seat") == "notch" or length(entry, "eccentricity") is not None:
+        return 0.0
+    side = length(entry, "seat_breadth") if told(entry, "seat") == "steel plate" else post["d"]
+    return _best(beam, side)[1]
 
 
 def check(post, entry, rests, given):

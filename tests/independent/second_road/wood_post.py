@@ -19,8 +19,8 @@ def foot(post, height, P):
 def check(post, given):
     """Utilisations by key.
 
-    given: key, height, held, fastening, e (None: a sixth of the side), plate (F_c_perp' or None), cases as (P, C_D),
-    moisture.
+    given: key, height, held, fastening, e (None: a sixth of the side), forced (e by the seat, across the beam), plate
+    (F_c_perp' or None), cases as (P, C_D), moisture.
     """
     no_weak_axis = post["kind"] == "glulam" and post["F_b_y"] is None and given["held"] != "in wall"
     if post["plies"] > PLIES_MOST or no_weak_axis:
@@ -74,6 +74,8 @@ def _eccentric(post, given, axis, load):
     f_c, F_c_adj, C_D = load
     F_cE = _euler(post, given, l_side)
     e = side / 6 if given["e"] is None else given["e"]
+    if name == "across":
+        e = max(e, given["forced"])
     left = 1 - f_c / F_cE
     if e == 0:
         return (f_c / F_c_adj) ** 2
