@@ -18,7 +18,7 @@ from beamcheck.trace import Check, Item, Value, looked
 
 
 class Standing(NamedTuple):
-    """What stands on a pad: its sides along and across the beam, and the sides from whose faces bending is counted."""
+    """What stands on a pad: its sides along and across the beam, and those from whose edges bending and shear count."""
 
     c_1: Value
     c_2: Value
@@ -42,7 +42,8 @@ class PadDesign:
 
     P: greatest service load without the pad; P_u: greatest factored load; service and case: their combinations in
     words; l_pad along the beam, b_pad across it; f_c_prime: None if it is not known, and then the concrete is not
-    checked; sized: side and thickness, where they come from the load and are not checked against it.
+    checked; standing: what stands on it; sized: side and thickness, where they come from the load and are not checked
+    against it.
     """
 
     key: str
@@ -55,16 +56,15 @@ class PadDesign:
     h_cast: Value
     f_c_prime: Value | None
     q_allow: Value
+    standing: Standing
     sized: frozenset[str] = frozenset()
 
 
-def check_pad(design: PadDesign, standing: Standing | None) -> tuple[Item, ...]:
-    """Every check of the pad; without the size of what stands on it, those of the soil and the least thickness."""
-    checks = list(_on_soil(design))
-    if standing is not None:
-        checks += _projections(design, standing)
-    if standing is not None and design.f_c_prime is not None:
-        checks += _concrete(design, design.f_c_prime, standing)
+def check_pad(design: PadDesign) -> tuple[Item, ...]:
+    """Every check of the pad; of concrete that nobody knows those of the soil, the thickness and the projection."""
+    checks = [*_on_soil(design), *_projections(design)]
+    if design.f_c_prime is not None:
+        checks += _concrete(design, design.f_c_prime)
     return governing(checks)
 
 
@@ -115,24 +115,24 @@ def _on_soil(design: PadDesign) -> Iterator[Check]:
             yield Check(f"{design.key}.thickness_{which}", titles[which], h_thin, design.h_cast)
 
 
-def _projections(design: PadDesign, standing: Standing) -> Iterator[Check]:
+def _projections(design: PadDesign) -> Iterator[Check]:
     """A plain footing projects by 2 in at least and by its thickness at most."""
     row = lookup("irc_2021/footing", rule="concrete footing")
     least = looked(row, "projection_least", "l_proj")
-    for side, c_wall in ((design.l_pad, standing.c_1), (design.b_pad, standing.c_2)):
+    for side, c_wall in ((design.l_pad, design.standing.c_1), (design.b_pad, design.standing.c_2)):
         l_proj = irc.footing_projection(b_foot=side, c_wall=c_wall)
         yield Check(f"{design.key}.projection_least", "Least projection beyond what stands on it", least, l_proj)
         if "thickness" not in design.sized:
             yield Check(f"{design.key}.projection", "Projection beside the thickness", l_proj, design.h_cast)
 
 
-def _concrete(design: PadDesign, f_c_prime: Value, standing: Standing) -> Iterator[Check]:
+def _concrete(design: PadDesign, f_c_prime: Value) -> Iterator[Check]:
     """Bending and shear both ways, punching and bearing under the factored load."""
     h_pad = aci.effective_thickness(h_cast=design.h_cast)
     q_u = aci.factored_pressure(P_u=design.P_u, b=design.b_pad, l=design.l_pad)
     ways = (
-        ("along", design.l_pad, design.b_pad, standing.c_along),
-        ("across", design.b_pad, design.l_pad, standing.c_across),
+        ("along", design.l_pad, design.b_pad, design.standing.c_along),
+        ("across", design.b_pad, design.l_pad, design.standing.c_across),
     )
     for way, l, b, c_col in ways:
         l_v = aci.cantilever(l=l, c_col=c_col)
@@ -140,14 +140,14 @@ def _concrete(design: PadDesign, f_c_prime: Value, standing: Standing) -> Iterat
         strip = _Strip(f_c_prime, q_u, l_v, b, h_pad)
         yield Check(f"{design.key}.flexure", "Bending of plain concrete", *_bending(strip), case)
         yield Check(f"{design.key}.shear", "Shear across the pad", *_one_way(strip), case)
-    punching = _punching(design, f_c_prime, standing, q_u, h_pad)
+    punching = _punching(design, f_c_prime, q_u, h_pad)
     yield Check(f"{design.key}.punching", "Punching", *punching, design.case)
-    bearing = _bearing(f_c_prime, standing)
+    bearing = _bearing(f_c_prime, design.standing)
     yield Check(f"{design.key}.bearing", "Bearing on the concrete", design.P_u, bearing, design.case)
 
 
 def _bending(strip: _Strip) -> tuple[Value, Value]:
-    """Moment at the face of what stands on the pad, and its limit."""
+    """Moment where the pad bends under what stands on it, and its limit."""
     f_c_prime, q_u, l_v, b, h_pad = strip
     M_u = aci.factored_moment(q_u=q_u, b=b, l_v=l_v)
     M_n = aci.nominal_moment(lambda_c=_lambda(), f_c_prime=f_c_prime, S=aci.section_modulus(b=b, h_pad=h_pad))
@@ -162,9 +162,9 @@ def _one_way(strip: _Strip) -> tuple[Value, Value]:
     return V_u, aci.design_shear(phi=_phi(), V_n=V_n)
 
 
-def _punching(design: PadDesign, f_c_prime: Value, standing: Standing, q_u: Value, h_pad: Value) -> tuple[Value, Value]:
+def _punching(design: PadDesign, f_c_prime: Value, q_u: Value, h_pad: Value) -> tuple[Value, Value]:
     """Shear through the punching perimeter, and its limit."""
-    c_1, c_2 = standing.c_1, standing.c_2
+    c_1, c_2 = design.standing.c_along, design.standing.c_across
     V_u = aci.two_way_shear(q_u=q_u, b=design.b_pad, l=design.l_pad, c_1=c_1, c_2=c_2, h_pad=h_pad)
     V_n = aci.nominal_two_way_shear(
         lambda_c=_lambda(),

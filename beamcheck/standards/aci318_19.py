@@ -47,19 +47,25 @@ def factored_pressure(P_u: Lb, b: Inch, l: Inch) -> Psi:
 
 @clause("c_col")
 def column_width_on_plate(c_post: Inch, c_plate: Inch) -> Inch:
-    """Width that a post on a steel plate counts for in bending: half way from its face to the edge (13.2.7.1)."""
+    """Width that a post on a steel plate counts for in bending: half way to the edge (Table 14.4.3.2.1)."""
     return (c_post + c_plate) / 2
+
+
+@clause("c_col")
+def column_width_of_masonry(c_wall: Inch) -> Inch:
+    """Width that a masonry pier counts for: half way from its centre to its face (Table 14.4.3.2.1)."""
+    return c_wall / 2
 
 
 @clause("l_v")
 def cantilever(l: Inch, c_col: Inch) -> Inch:
-    """Projection of the pad beyond the face of the column (13.2.7.1)."""
+    """Projection of the pad beyond the section where its moment is counted (Table 14.4.3.2.1)."""
     return (most(l, c_col) - c_col) / 2
 
 
 @clause("M_u")
 def factored_moment(q_u: Psi, b: Inch, l_v: Inch) -> LbIn:
-    """Moment of the soil's pressure at the face of the column (13.2.7.1)."""
+    """Moment of the soil's pressure at that section (14.4.3.2.1)."""
     return q_u * b * l_v**2 / 2
 
 
@@ -83,7 +89,7 @@ def design_moment(phi: Pure, M_n: LbIn) -> LbIn:
 
 @clause("V_u1")
 def one_way_shear(q_u: Psi, b: Inch, l_v: Inch, h_pad: Inch) -> Lb:
-    """Factored shear across the whole width, at a thickness from the face of the column (14.4.3.2, 14.5.5)."""
+    """Factored shear across the whole width, at a thickness from that section (14.4.3.3.1, 14.5.5)."""
     return q_u * b * (most(l_v, h_pad) - h_pad)
 
 
@@ -95,13 +101,13 @@ def nominal_one_way_shear(lambda_c: Pure, f_c_prime: Psi, b: Inch, h_pad: Inch) 
 
 @clause("b_o")
 def punching_perimeter(c_1: Inch, c_2: Inch, h_pad: Inch) -> Inch:
-    """Perimeter of the rectangle half a thickness outside the column or its plate (14.4.3.2, 22.6.4)."""
+    """Perimeter of the rectangle half a thickness outside that section (14.4.3.4.1)."""
     return 2 * (c_1 + h_pad) + 2 * (c_2 + h_pad)
 
 
 @clause("V_u2")
 def two_way_shear(q_u: Psi, b: Inch, l: Inch, c_1: Inch, c_2: Inch, h_pad: Inch) -> Lb:
-    """Factored shear through the punching perimeter: the pressure outside it (14.4.3.2, 14.5.5)."""
+    """Factored shear through the punching perimeter: the pressure outside it (14.4.3.4.1, 14.5.5)."""
     return q_u * (most(b * l, (c_1 + h_pad) * (c_2 + h_pad)) - (c_1 + h_pad) * (c_2 + h_pad))
 
 

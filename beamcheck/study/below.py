@@ -89,17 +89,16 @@ def _on_pads(above: Above, standing: dict[str, Brought]) -> list[Padded]:
     """The pads, checked or sized. What they need is imported only where there is one."""
     if not above.survey.pads:
         return []
-    from beamcheck.study.pads import pier_on_pad, post_on_pad, put_on_pad
+    from beamcheck.study.pads import put_on_pad
+    from beamcheck.study.piers import stand_of_pier, stand_of_post
 
     found = []
     for pad in above.survey.pads:
-        sides = pier_on_pad(pad)
-        if pad.under.startswith("post ") and pad.under in standing:
-            number = int(pad.under.removeprefix("post ")) - 1
-            post = above.survey.posts[number]
-            if post.stands_on == "pad":
-                sides = post_on_pad(post, above.layout.posts[number])
-        found.append(put_on_pad(pad, standing.get(pad.under), sides, above.survey.site))
+        number = above.survey.post_on(pad)
+        stand = stand_of_pier(pad) if number is None else stand_of_post(
+            above.survey.posts[number], above.layout.posts[number]
+        )
+        found.append(put_on_pad(pad, standing.get(pad.under), stand, above.survey.site))
     return found
 
 

@@ -82,9 +82,18 @@ def assumed(study: Study) -> tuple[Entry, ...]:
     """Figures and words that nobody has looked at, with what stands in for them, in the order of the survey."""
     figures = [entry for entry in _entries(study) if entry.trust in NOT_SEEN]
     words = [
-        _worded(study.survey, word) for word in study.survey.words if word.trust in NOT_SEEN or word.text == "unknown"
+        _worded(study.survey, word)
+        for word in words_that_matter(study.survey)
+        if word.trust in NOT_SEEN or word.text == "unknown"
     ]
     return _in_order((*figures, *words, *_unstamped(study.survey)))
+
+
+def words_that_matter(survey: Survey) -> tuple[Word, ...]:
+    """The words of a survey without stand-ins for what is not there: joints of a post in one piece, a pad's pier."""
+    idle = {f"{post.where}.fastening" for post in survey.posts if read_member(post.member, post.where).plies == 1}
+    idle |= {f"{pad.where}.pier_material" for pad in survey.pads if survey.post_on(pad) is not None}
+    return tuple(word for word in survey.words if word.where not in idle or word.trust not in NOT_SEEN)
 
 
 def told(study: Study) -> tuple[Entry, ...]:

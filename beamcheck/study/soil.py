@@ -36,7 +36,7 @@ def soil_link(above: Above, carrying: list[Carrying], arrivals: list[Arrival], p
         ]
         return Link(key, title, sheet(key, title, *parts))
     put_in = _put_in(above, carrying, pads)
-    arriving = [*arrivals, *_pad_weights(pads)]
+    arriving = [*arrivals, *_weights_below(pads)]
     table = _table(put_in, arriving)
     return Link(key, title, sheet(key, title, Note(_SAYS), table))
 
@@ -50,7 +50,7 @@ def _put_in(above: Above, carrying: list[Carrying], pads: list[Padded]) -> list[
     for one in carrying:
         assert one.before is not None
         found.append(Arrival(f"on the {one.girder.name} already", put_on(one.before.sources, one.before)))
-    return [*found, *_pad_weights(pads)]
+    return [*found, *_weights_below(pads)]
 
 
 def _weight(above: Above, number: int) -> Value:
@@ -58,12 +58,10 @@ def _weight(above: Above, number: int) -> Value:
     return foot_load(member, above.survey.height_of(number), taken("P", 0.0, "the post alone", unit="lb"))
 
 
-def _pad_weights(pads: list[Padded]) -> list[Arrival]:
-    return [
-        Arrival(f"pad under {padded.pad.under}, its weight", {"D": padded.weight})
-        for padded in pads
-        if padded.weight is not None
-    ]
+def _weights_below(pads: list[Padded]) -> list[Arrival]:
+    """Weights of the pads and of the piers on them."""
+    named = [(what, one.pad.under, W) for one in pads for what, W in (("pier", one.pier), ("pad", one.weight))]
+    return [Arrival(f"{what} under {under}, its weight", {"D": W}) for what, under, W in named if W is not None]
 
 
 def _table(put_in: list[Arrival], arriving: list[Arrival]) -> Schedule:

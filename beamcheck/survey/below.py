@@ -45,6 +45,8 @@ class Pad:
     strength: Value | None
     pier_length: Value | None
     pier_breadth: Value | None
+    pier_height: Value
+    pier_material: str
     note: str
 
 

@@ -181,3 +181,10 @@ class Survey:
     def height_of(self, number: int) -> Value:
         """Height of a post, by its number from 0: as told, else that of the ceiling."""
         return self.posts[number].height or self.wall.ceiling_height
+
+    def post_on(self, pad: Pad) -> int | None:
+        """Number from 0 of the post that stands on a pad by itself; None where a pier or column is between."""
+        post, _, number = pad.under.partition(" ")
+        if post != "post" or not number.isdecimal() or self.posts[int(number) - 1].stands_on != "pad":
+            return None
+        return int(number) - 1

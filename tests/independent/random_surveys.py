@@ -323,4 +323,6 @@ def _pad(dice, number, on):
         maybe(dice, 0.7, lines, "strength", dice.one(("2000 psi", "2,500 psi", "3000 psi")))
     if on == "pier" and dice.chance(0.8):
         lines += ['pier_length = "8 in"', f'pier_breadth = "{dice.one(("8 in", "12 in"))}"']
+        maybe(dice, 0.7, lines, "pier_height", tape_up(dice.inches(4, 60)))
+        maybe(dice, 0.7, lines, "pier_material", dice.one(("block", "brick", "stone", "concrete", "wood", "steel")))
     return lines

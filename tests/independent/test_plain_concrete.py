@@ -45,6 +45,12 @@ def test_column_on_a_plate_is_counted_half_way() -> None:
     assert aci.cantilever.fn(4.0, 6.0) == 0.0
 
 
+def test_under_masonry_a_pad_bends_from_half_way_between_centre_and_face() -> None:
+    """A pier of 8 in: 2 in from its centre, so that a pad of 24 in projects by 10 in (of walls, from memory)."""
+    c_col = aci.column_width_of_masonry.fn(8.0)
+    assert aci.cantilever.fn(24.0, c_col) == 10.0
+
+
 def test_pad_on_soil_loses_two_inches() -> None:
     """Ten inches as cast count eight; less than two inches count nothing."""
     assert aci.effective_thickness.fn(10.0) == 8.0

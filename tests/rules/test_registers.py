@@ -31,10 +31,20 @@ def test_every_given_figure_is_known_or_registered(made) -> None:
 def test_assumed_words_are_registered_with_what_would_change_them(made) -> None:
     """Each word that the register of defaults put in is listed with its lean and with what would change it."""
     listed = {entry.where: entry for entry in registers.assumed(made)}
-    defaults = [word for word in made.survey.words if word.trust == "assumed" and word.lean]
+    words = registers.words_that_matter(made.survey)
+    defaults = [word for word in words if word.trust == "assumed" and word.lean]
     assert defaults
     for word in defaults:
         assert (listed[word.where].lean, listed[word.where].flips) == (word.lean, word.flips)
+
+
+def test_nothing_stands_in_for_what_is_not_there() -> None:
+    """Plies that may be loose are assumed of a post of plies, never of one in one piece: a solid 6x6, a pipe."""
+    whole = study(read_text(SURVEYS["demo"]))
+    assert "post[2].fastening" in {word.where for word in whole.survey.words}
+    assert "post[2].fastening" not in {entry.where for entry in registers.assumed(whole)}
+    loose = study(read_text(SURVEYS["demo"].replace(b'fastening = "nailed"\n', b"", 1)))
+    assert "post[1].fastening" in {entry.where for entry in registers.assumed(loose)}
 
 
 def test_no_entry_is_twice(made) -> None:

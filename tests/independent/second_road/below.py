@@ -109,12 +109,15 @@ def _pad(key, pad, survey, posts, standing):
     under = told(pad, "under")
     if under not in standing:
         return {}
-    coming, site = standing[under], survey.get("site", {})
+    coming, site = dict(standing[under]), survey.get("site", {})
+    stands = _stands(pad, under, survey, posts)
+    if stands is None:
+        return {}
+    coming["D"] += stands[2]
     factors = [f for f, _ in combinations(edition_of(site), set(coming))]
     P = max(sum(g * coming[kind] for kind, g in f.items()) for f in factors)
     folder = edition_of(site).lower().replace(" ", "").replace("-", "_")
     P_u = max(sum(float(r[kind]) * size for kind, size in coming.items()) for r in rows(f"{folder}/strength"))
-    stands = _stands(pad, under, survey, posts)
     sizes = _sizes(pad, P, by_register(site, "soil_bearing", "soil_bearing"), stands)
     if sizes is None:
         return {}
@@ -125,10 +128,9 @@ def _pad(key, pad, survey, posts, standing):
     if "thickness" not in sized:
         for name, least in _least().items():
             found[f"{key}.thickness_{name}"] = least / h
-    if stands is not None:
-        _projections(found, key, (l, b, h), stands, "thickness" in sized)
+    _projections(found, key, (l, b, h), stands, "thickness" in sized)
     f_c = length(pad, "strength", None if told(pad, "state") == "existing" else _footing("f_c"))
-    if stands is not None and f_c is not None:
+    if f_c is not None:
         _concrete(found, key, (l, b, h), stands, (P_u, f_c))
     return found
 
@@ -154,17 +156,26 @@ def _soil(site):
 
 
 def _stands(pad, under, survey, posts):
-    """Sides of what stands on the pad, and the sides from whose faces it bends (half way to a steel plate's edge)."""
+    """Sides of what stands on the pad, those from whose edges it bends, and its weight if it is a pier.
+
+    It bends from half way to a steel plate's edge, of masonry from half way between the pier's centre and its face.
+    """
     if under.startswith("post "):
         k = int(under.removeprefix("post ")) - 1
         entry, post = survey["post"][k], posts[k]
         if told(entry, "stands_on") == "pad":
             base = length(entry, "base_length"), length(entry, "base_breadth")
             if None in base:
-                return (post["b"], post["d"]), (post["b"], post["d"])
-            return base, ((post["b"] + base[0]) / 2, (post["d"] + base[1]) / 2)
+                return (post["b"], post["d"]), (post["b"], post["d"]), 0.0
+            return base, ((post["b"] + base[0]) / 2, (post["d"] + base[1]) / 2), 0.0
     pier = length(pad, "pier_length"), length(pad, "pier_breadth")
-    return None if None in pier else (pier, pier)
+    if None in pier:
+        return None
+    made_of = word(pad, "pier_material", "pier_material")
+    heavy = figure("practice/piers", "density", material=made_of) / 1728
+    weight = heavy * pier[0] * pier[1] * by_register(pad, "pier_height", "pier_height")
+    masonry = made_of in ("block", "brick", "stone")
+    return pier, tuple(side / 4 + side / 4 for side in pier) if masonry else pier, weight
 
 
 def _sizes(pad, P, q_allow, stands):
@@ -173,7 +184,7 @@ def _sizes(pad, P, q_allow, stands):
     if None not in (l, b, h):
         return l, b, h, ()
     new = told(pad, "state") == "new"
-    if not new or (l is None) != (b is None) or (stands is None and h is None):
+    if not new or (l is None) != (b is None):
         return None
     if l is not None:
         return l, b, _thick(max(l, b), stands), ("thickness",)
@@ -210,10 +221,11 @@ def _projections(found, key, sizes, stands, by_load):
 
 
 def _concrete(found, key, sizes, stands, load):
-    """Plain concrete: 14.5.2 bending at the face, 14.5.5 shear, 14.5.6 bearing; 2 in lost where cast on soil."""
+    """Plain concrete: 14.5.2 bending, 14.5.5 shear from where it bends, 14.5.6 bearing; 2 in lost, cast on soil."""
     l, b, cast = sizes
     P_u, f_c = load
-    (c_1, c_2), faces = stands
+    (bears_1, bears_2), faces, _ = stands
+    c_1, c_2 = faces
     h, q = max(cast - 2, 0.0), P_u / (l * b)
     phi = figure("aci318_19/plain_concrete", "factor", item="phi")
     for side, across, face in ((l, b, faces[0]), (b, l, faces[1])):
@@ -223,7 +235,7 @@ def _concrete(found, key, sizes, stands, load):
         _ratio(found, f"{key}.shear", q * across * max(out - h, 0.0), phi * 4 / 3 * sqrt(f_c) * across * h)
     V_n = min(2.0, 1 + 2 * min(c_1, c_2) / max(c_1, c_2)) * 4 / 3 * sqrt(f_c) * 2 * (c_1 + c_2 + 2 * h) * h
     _ratio(found, f"{key}.punching", q * max(l * b - (c_1 + h) * (c_2 + h), 0.0), phi * V_n)
-    _ratio(found, f"{key}.bearing", P_u, phi * 0.85 * f_c * c_1 * c_2)
+    _ratio(found, f"{key}.bearing", P_u, phi * 0.85 * f_c * bears_1 * bears_2)
 
 
 def _ratio(found, key, demand, limit):
