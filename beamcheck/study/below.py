@@ -80,7 +80,7 @@ def _carried(above: Above, land: Ground, feet: tuple[Brought, ...]) -> list[Carr
     from beamcheck.study.girders import carry
 
     return [
-        carry(girder, member, _posts_on(number, land, feet), above.survey.site)
+        carry(girder, member, _posts_on(number, land, feet), above.survey)
         for number, (girder, member) in enumerate(land.girders)
     ]
 

@@ -12,10 +12,11 @@ from beamcheck.frozen import dataclass, names
 from beamcheck.standards import statics
 from beamcheck.study.brought import Brought, Loads, brought
 from beamcheck.study.materials import check_any_beam, own_weight
+from beamcheck.study.rises import before_note
 from beamcheck.study.stops import question
 from beamcheck.study.types import Link, sheet
 from beamcheck.survey.below import Girder
-from beamcheck.survey.model import Carried, Site
+from beamcheck.survey.model import Carried, Site, Survey
 from beamcheck.tables import lookup
 from beamcheck.takedown.carried import sources
 from beamcheck.takedown.combinations import combinations
@@ -40,11 +41,11 @@ class Carrying:
     supports: tuple[Brought, ...] = ()
 
 
-def carry(girder: Girder, member: Member, posts: list[tuple[str, Brought, Value]], site: Site) -> Carrying:
+def carry(girder: Girder, member: Member, posts: list[tuple[str, Brought, Value]], survey: Survey) -> Carrying:
     """Solve and check a girder. posts: name, what it brings down, and its station."""
+    site = survey.site
     title = f"Girder below: {girder.name}, {member.text}"
-    has_lines = any((girder.dead_line, girder.live_line, girder.roof_live_line, girder.snow_line))
-    if not has_lines and (girder.span_a is None or girder.span_b is None):
+    if not _has_lines(girder) and (girder.span_a is None or girder.span_b is None):
         need = f"measure the spans of the joists on it: {girder.where}.span_a and span_b, or its loads per foot"
         missing = Missing(f"{girder.where}.load", "What the girder carries already", need)
         return Carrying(girder, member, Link(girder.where, title, sheet(girder.where, title, missing)))
@@ -54,18 +55,25 @@ def carry(girder: Girder, member: Member, posts: list[tuple[str, Brought, Value]
     after = _solve(girder, (*present, *_from_posts(girder, most)), site)
     whole = [(name, coming.whole, station) for name, coming, station in posts]
     supports = brought(after, (*present, *_from_posts(girder, whole)))
-    link = Link(girder.where, title, sheet(girder.where, title, *_checked(girder, member, before, after)))
+    link = Link(girder.where, title, sheet(girder.where, title, *_checked(girder, member, before, after, survey)))
     return Carrying(girder, member, link, before, after, supports)
 
 
-def _checked(girder: Girder, member: Member, before: Loaded, after: Loaded) -> list[Item]:
+def _checked(girder: Girder, member: Member, before: Loaded, after: Loaded, survey: Survey) -> list[Item]:
     found = check_any_beam(_design(girder, member, after))
-    parts: list[Item] = [*found, _compared(girder, member, before, found)]
+    parts: list[Item] = [*found, _compared(girder, member, before, found), before_note(survey)]
+    if girder.posts and not _has_lines(girder):
+        parts.append(question(f"{girder.where}.walls", "girder walls"))
     if girder.bearing_length is None:
         need = f"measure {girder.where}.bearing_length, the length of girder that rests on each support"
         parts.append(Missing(f"{girder.where}.bearing", "Bearing of the girder on its supports", need))
     parts.append(question(f"{girder.where}.member", "girder member"))
     return [*parts, *(Note(text) for text in (*member.remarks, girder.note) if text)]
+
+
+def _has_lines(girder: Girder) -> bool:
+    """Whether the survey tells what it carries per foot besides the joists, be it nothing."""
+    return any((girder.dead_line, girder.live_line, girder.roof_live_line, girder.snow_line))
 
 
 def spans(girder: Girder) -> tuple[Value, ...]:

@@ -15,8 +15,16 @@ from beamcheck.trace import Item, Note, Refer, Schedule, Value, looked
 if TYPE_CHECKING:
     from beamcheck.study.girders import Carrying
     from beamcheck.study.posts import Above
+    from beamcheck.survey.model import Survey
 
 _UNKNOWN = "not known"
+_BEFORE = "Before the work a girder carries what is written of it: its joists, its loads per foot, its own weight."
+_STACKS = {"yes": "By the signs", "unknown": "Nobody knows, but it may be that"}
+_BOUND = (
+    "the wall that goes stands over it. Its weight, and what came down through it, are left out before the work: no "
+    "entry tells over which part of the girder. So the rise of all that is on it is an upper bound, and that of each "
+    "support as a rule."
+)
 _HEADS = ("existing member", "before", "after", "rises by this share")
 
 
@@ -51,12 +59,21 @@ def rises_link(above: Above, carrying: list[Carrying]) -> Link:
         _limit().named("share above which a member must be shown to be adequate"),
         Schedule("rises.members", title, _HEADS, rows),
     ]
+    if any(one.before is not None for one in carrying):
+        parts.append(before_note(above.survey))
     named = [one.name for one in members if one.asked_about]
     if named:
         stop = lookup("practice/questions", key="load rises")
         why = f"{stop.text('why')}: {'; '.join(named)}"
         parts.append(Refer("rises.asked", stop.text("title"), why, stop.text("ask")))
     return Link(key, title, sheet(key, title, *parts))
+
+
+def before_note(survey: Survey) -> Note:
+    """What the load of a girder before the work leaves out, and which way its rise leans by that."""
+    told = survey.signs.stacks if survey.signs is not None else ""
+    stacks = _STACKS.get(told or "unknown")
+    return Note(_BEFORE if stacks is None else f"{_BEFORE} {stacks} {_BOUND}")
 
 
 def support_rises(one: Carrying) -> list[Rise]:
