@@ -8,6 +8,7 @@ from typing import Any, NamedTuple
 from beamcheck.catalogue.members import Kind
 from beamcheck.catalogue.reading import read_member
 from beamcheck.frozen import replace
+from beamcheck.study.idle import words_that_matter
 from beamcheck.study.types import Link, Study
 from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey, Word
@@ -83,17 +84,10 @@ def assumed(study: Study) -> tuple[Entry, ...]:
     figures = [entry for entry in _entries(study) if entry.trust in NOT_SEEN]
     words = [
         _worded(study.survey, word)
-        for word in words_that_matter(study.survey)
+        for word in words_that_matter(study)
         if word.trust in NOT_SEEN or word.text == "unknown"
     ]
     return _in_order((*figures, *words, *_unstamped(study.survey)))
-
-
-def words_that_matter(survey: Survey) -> tuple[Word, ...]:
-    """The words of a survey without stand-ins for what is not there: joints of a post in one piece, a pad's pier."""
-    idle = {f"{post.where}.fastening" for post in survey.posts if read_member(post.member, post.where).plies == 1}
-    idle |= {f"{pad.where}.pier_material" for pad in survey.pads if survey.post_on(pad) is not None}
-    return tuple(word for word in survey.words if word.where not in idle or word.trust not in NOT_SEEN)
 
 
 def told(study: Study) -> tuple[Entry, ...]:

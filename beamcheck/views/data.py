@@ -3,7 +3,7 @@
 import math
 from typing import Any
 
-from beamcheck.study.registers import words_that_matter
+from beamcheck.study.idle import words_that_matter
 from beamcheck.study.types import Study
 from beamcheck.survey.model import Word
 from beamcheck.trace import (
@@ -50,7 +50,7 @@ def study_data(study: Study) -> dict[str, Any]:
             for link in study.links
         ],
         "sheet": _item(study.sheet, numbers),
-        "words": [_word(word) for word in words_that_matter(study.survey)],
+        "words": [_word(word) for word in words_that_matter(study)],
         "values": [_value(value, numbers) for value in values(study.sheet)],
     }
 

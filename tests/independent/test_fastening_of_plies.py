@@ -4,7 +4,7 @@ import pytest
 
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks.fastening import fastening, fits, needs_fastening
-from beamcheck.checks.post import PostDesign
+from beamcheck.checks.post import PostDesign, beyond
 from beamcheck.checks.settlement import settlement
 from beamcheck.checks.wood import Conditions
 from beamcheck.trace import Check, Missing, Schedule, Value, taken
@@ -30,6 +30,14 @@ def post(plies: int, held: str, joined: str) -> PostDesign:
 def test_only_a_free_built_up_post_counts_on_its_fasteners(plies: int, held: str, joined: str, counts: bool) -> None:
     """Two plies and more that stand free and are joined buckle as one only by their nails or bolts (15.3.1)."""
     assert needs_fastening(post(plies, held, joined)) is counts
+
+
+def test_built_up_posts_end_at_the_plies_of_the_table() -> None:
+    """Two to five plies (15.3.1, from memory): six are a stop that quotes the clause."""
+    assert beyond(post(5, "free", "nailed")) is None
+    stop = beyond(post(6, "free", "nailed"))
+    assert stop is not None
+    assert "end at 5 (15.3.1)" in stop.why
 
 
 @pytest.mark.parametrize(("plies", "fastener", "length"), [(2, "10d common", 3.0), (3, "30d common", 4.5)])

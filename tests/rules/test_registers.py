@@ -7,6 +7,7 @@ import pytest
 
 from beamcheck.study import registers, shapes, working
 from beamcheck.study.chain import study
+from beamcheck.study.idle import words_that_matter
 from beamcheck.survey.reader import read_text
 from beamcheck.trace import Check, Computed, Given, Looked, Missing, Taken, ancestry, items, values
 
@@ -31,7 +32,7 @@ def test_every_given_figure_is_known_or_registered(made) -> None:
 def test_assumed_words_are_registered_with_what_would_change_them(made) -> None:
     """Each word that the register of defaults put in is listed with its lean and with what would change it."""
     listed = {entry.where: entry for entry in registers.assumed(made)}
-    words = registers.words_that_matter(made.survey)
+    words = words_that_matter(made)
     defaults = [word for word in words if word.trust == "assumed" and word.lean]
     assert defaults
     for word in defaults:
@@ -45,6 +46,14 @@ def test_nothing_stands_in_for_what_is_not_there() -> None:
     assert "post[2].fastening" not in {entry.where for entry in registers.assumed(whole)}
     loose = study(read_text(SURVEYS["demo"].replace(b'fastening = "nailed"\n', b"", 1)))
     assert "post[1].fastening" in {entry.where for entry in registers.assumed(loose)}
+
+
+def test_a_share_that_the_seat_overrules_is_no_assumption() -> None:
+    """The seat of post 1 sets 7/8 in, so a sixth of its side stands in for nothing; of a 6x6 there it does."""
+    where = "post[1].eccentricity"
+    assert where not in {entry.where for entry in registers.assumed(study(read_text(SURVEYS["demo"])))}
+    broad = SURVEYS["demo"].replace(b"3-ply 2x4 Douglas Fir-Larch No.2", b"6x6 Douglas Fir-Larch No.1", 1)
+    assert where in {entry.where for entry in registers.assumed(study(read_text(broad)))}
 
 
 def test_no_entry_is_twice(made) -> None:
