@@ -95,9 +95,10 @@ def _on_pads(above: Above, standing: dict[str, Brought]) -> list[Padded]:
     found = []
     for pad in above.survey.pads:
         number = above.survey.post_on(pad)
-        stand = stand_of_pier(pad) if number is None else stand_of_post(
-            above.survey.posts[number], above.layout.posts[number]
-        )
+        if number is None:
+            stand = stand_of_pier(pad)
+        else:
+            stand = stand_of_post(above.survey.posts[number], above.layout.posts[number])
         found.append(put_on_pad(pad, standing.get(pad.under), stand, above.survey.site))
     return found
 
