@@ -205,13 +205,17 @@ def either(condition: Any, then: Value, other: Value) -> Value:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Check:
-    """A demand beside its limit. ``key`` is its path; ``when`` names combination and pattern, or the bay."""
+    """A demand beside its limit. ``key`` is its path; ``when`` names combination and pattern, or the bay.
+
+    ``instead`` is printed for a demand that is far over its limit and has no size of its own.
+    """
 
     key: str
     title: str
     demand: Value
     limit: Value
     when: str = ""
+    instead: str = ""
 
     @property
     def ratio(self) -> Num:

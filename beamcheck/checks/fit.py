@@ -64,7 +64,8 @@ def carried_in(room: Room, member: Member, l_piece: Value) -> list[Item]:
     if float(member.b_ply.to("in")) >= float(narrow.to("in")):
         return [Check(key, "One ply on edge in the narrowest way", member.b_ply, narrow)]
     if room.door_width is None or room.turn_width is None:
-        return [Missing(key, title, "the clear widths of the doorway and of the hall or room where a piece must turn")]
+        need = "the clear widths of the doorway and of the hall or room where a piece must turn"
+        return [Missing(key, title, f"{need}; in the survey: room.door_width and turn_width")]
     l_turn = fit.turning_length(w_door=room.door_width, w_turn=room.turn_width, t_piece=member.b_ply)
     return [Check(key, f"{title}, turned square at the doorway, level and on edge", l_piece, l_turn)]
 

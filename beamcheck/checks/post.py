@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 from functools import reduce
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks import wood
 from beamcheck.checks.beam import governing
 from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.frozen import dataclass, replace
+from beamcheck.maths import everywhere
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.tables import lookup
@@ -180,7 +181,16 @@ def _eccentric(design: PostDesign, load: _Load, bent: _Bent) -> Check:
         interaction,
         limit,
         case.when,
+        buckled(f_c.number >= F_cE.number, e),
     )
+
+
+def buckled(beyond: Any, e: Value) -> str:
+    """What is said of a load off centre that the post buckles under: its interaction has no size that means anything.
+
+    beyond: whether the load is not less than the critical one, a condition or an array of them.
+    """
+    return "buckles before this load" if everywhere(beyond & (e.number > 0)) else ""
 
 
 def _bending(design: PostDesign, case: AxialCase, axis: Axis) -> Value:

@@ -1,19 +1,23 @@
 """Temporary walls: load per foot under each combination, the studs, the top plate, and how far lapped joists reach."""
 
+from collections.abc import Iterable
 from itertools import chain
 
 from beamcheck.catalogue.members import Member
 from beamcheck.checks import wood
-from beamcheck.checks.beam import worst
+from beamcheck.checks.beam import governing, worst
 from beamcheck.checks.post import AxialCase, PostDesign, check_post
 from beamcheck.checks.shoring_loads import TemporaryWall
+from beamcheck.checks.shoring_points import Spot
 from beamcheck.checks.wood import Conditions
 from beamcheck.frozen import dataclass, replace
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import shoring
-from beamcheck.trace import Check, Item, Value, taken
+from beamcheck.trace import Check, Item, Refer, Value, taken
 
 DRY = Conditions()
+BETWEEN = ", between floor, rail and plate"
+UNDER = ", under a point load"
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -21,7 +25,7 @@ class StudWall:
     """Studs and top plate of a temporary wall, the load per foot under each combination, and spacings.
 
     rail: whether the studs are held sideways at half height; soft: the lowest value across the grain of what meets
-    at the top plate; under_joists: whether each joist has a stud right under it.
+    at the top plate; under_joists: whether each joist has a stud right under it; spots: where point loads come down.
     """
 
     cases: tuple[AxialCase, ...]
@@ -34,6 +38,7 @@ class StudWall:
     joist_spacing: Value
     joist_breadth: Value
     under_joists: bool
+    spots: tuple[Spot, ...] = ()
 
 
 def at_spacing(cases: tuple[AxialCase, ...], spacing: Value) -> tuple[AxialCase, ...]:
@@ -47,20 +52,45 @@ def greatest(cases: tuple[AxialCase, ...]) -> Value:
 
 
 def check_studs(wall: StudWall) -> list[Item]:
-    """Buckling across the wall over the whole height, and along it between floor, rail and plate; crushing."""
+    """The studs under what lies all along the wall, and the one under each point load, which takes the whole of it."""
     cases = at_spacing(wall.cases, wall.stud_spacing)
-    design = PostDesign(
-        "temporary.stud", wall.stud, wall.height, cases, "in wall", "not fastened", None, wall.soft, DRY
-    )
+    items = _titled(_stud(wall, "temporary.stud", cases))
+    for spot in wall.spots:
+        pointed = _titled(_stud(wall, "temporary.point_stud", spot.under(cases)))
+        items += governing(_pointed(item) for item in pointed if isinstance(item, Check) and not _of_shape(item))
+    return items
+
+
+def _pointed(check: Check) -> Check:
+    """A check of the stud under a point load: of its two ways to buckle the worse one stands for both."""
+    title = check.title.replace(BETWEEN, "")
+    return replace(check, key=check.key.replace("_between.", "."), title=f"{title}{UNDER}")
+
+
+def _stud(wall: StudWall, key: str, cases: tuple[AxialCase, ...]) -> list[Item]:
+    """Buckling across the wall over the whole height, and along it between floor, rail and plate; crushing."""
+    design = PostDesign(key, wall.stud, wall.height, cases, "in wall", "not fastened", None, wall.soft, DRY)
     if not wall.rail:
-        return _titled(check_post(replace(design, held="free")))
+        return list(check_post(replace(design, held="free")))
     half = shoring.height_between(h=wall.height)
-    between = replace(design, key="temporary.stud_between", height=half, held="free", plate=None)
-    return _titled([*check_post(design), *(item for item in check_post(between) if _sideways(item))])
+    between = replace(design, key=f"{key}_between", height=half, held="free", plate=None)
+    return [*check_post(design), *(item for item in check_post(between) if _sideways(item))]
 
 
 def _sideways(item: Item) -> bool:
     return isinstance(item, Check) and not item.key.endswith((".end_grain", ".slenderness_across"))
+
+
+def _of_shape(check: Check) -> bool:
+    """Whether a check says the same of every stud, whatever its load."""
+    return ".slenderness_" in check.key
+
+
+def worst_of_sides(found: Iterable[Item]) -> list[Item]:
+    """The worst check of each key, whichever wall it is of, and each stop once."""
+    items = list(found)
+    stops = {item.key: item for item in items if isinstance(item, Refer)}
+    return [*governing(item for item in items if isinstance(item, Check)), *stops.values()]
 
 
 def _titled(items: tuple[Item, ...] | list[Item]) -> list[Item]:
@@ -78,7 +108,7 @@ def _titled(items: tuple[Item, ...] | list[Item]) -> list[Item]:
             title = item.title
             for old, new in told.items():
                 title = title.replace(old, new)
-            where = ", between floor, rail and plate" if item.key.startswith("temporary.stud_between") else ""
+            where = BETWEEN if "_between." in item.key else ""
             found.append(replace(item, title=f"{title}{where}"))
         else:
             found.append(item)
@@ -86,15 +116,24 @@ def _titled(items: tuple[Item, ...] | list[Item]) -> list[Item]:
 
 
 def check_plate(wall: StudWall) -> list[Item]:
-    """Bending and shear of the top plate between studs, unless each joist has a stud under it; crushing by a joist."""
+    """The top plate under one joist, and under the joist that brings each point load, the whole of it."""
     assert wall.plate is not None
     cases = at_spacing(wall.cases, wall.joist_spacing)
-    items: list[Item] = []
-    if not wall.under_joists:
-        items.append(worst([_bending(wall, wall.plate, case) for case in cases]))
-        items.append(worst([_shear(wall.plate, case) for case in cases]))
-    items.append(worst([_crushing(wall, wall.plate, case) for case in cases]))
+    items: list[Item] = [*_plate(wall, wall.plate, cases)]
+    for spot in wall.spots:
+        for check in _plate(wall, wall.plate, spot.under(cases)):
+            key = check.key.replace("temporary.plate_", "temporary.point_plate_")
+            items.append(replace(check, key=key, title=f"{check.title}{UNDER}"))
     return items
+
+
+def _plate(wall: StudWall, plate: Member, cases: tuple[AxialCase, ...]) -> list[Check]:
+    """Bending and shear of the top plate between studs, unless each joist has a stud under it; crushing by a joist."""
+    found: list[Check] = []
+    if not wall.under_joists:
+        found.append(worst([_bending(wall, plate, case) for case in cases]))
+        found.append(worst([_shear(plate, case) for case in cases]))
+    return [*found, worst([_crushing(wall, plate, case) for case in cases])]
 
 
 def _bending(wall: StudWall, plate: Member, case: AxialCase) -> Check:

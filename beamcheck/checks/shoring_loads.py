@@ -13,10 +13,11 @@ from beamcheck.frozen import dataclass
 from beamcheck.standards import shoring
 from beamcheck.survey.around import Temporary
 from beamcheck.survey.model import Carried, Site
+from beamcheck.tables import lookup
 from beamcheck.takedown.carried import sources
 from beamcheck.takedown.live import live_of
 from beamcheck.takedown.sources import Reach, Source
-from beamcheck.trace import Solved, Value, taken
+from beamcheck.trace import Solved, Value, looked, taken
 
 JOISTED = ("floor", "ceiling")
 _SEPARATE = ("lapped", "butted")
@@ -102,9 +103,7 @@ def _wall(work: Work, side: str) -> TemporaryWall:
 
 def _share(work: Work) -> Value:
     if work.temporary.wall_line_loads == "shared" and len(sides(work)) == 2:
-        return taken(
-            "k_share", 0.5, "both temporary walls share what stands on the old wall", "common practice, no source"
-        )
+        return looked(lookup("practice/wanted", item="wall line on each of two temporary walls"), "share", "k_share")
     return taken("k_share", 1.0, "this temporary wall is given all that stands on the old wall")
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.beam import governing
-from beamcheck.checks.post import AxialCase, PostDesign, off_centre
+from beamcheck.checks.post import AxialCase, PostDesign, buckled, off_centre
 from beamcheck.checks.steel import omega
 from beamcheck.frozen import dataclass
 from beamcheck.standards import aisc360_16 as aisc
@@ -87,17 +87,14 @@ def _eccentric(design: SteelPostDesign, case: AxialCase, limit: Value, moment: V
     member = design.member
     alpha = looked(lookup("aisc360_16/factors", clause="Appendix 8", item="alpha"), "value", "alpha")
     reason = "the greatest that it may be: less is allowed where the moment fades to the other end"
-    B_1 = aisc.amplifier(
-        C_m=taken("C_m", 1.0, reason, "AISC 360-16 Appendix 8, 8.2.1"),
-        alpha=alpha,
-        P=case.P,
-        P_e1=aisc.euler_load(E=member["E"], I_x=member["I_x"], l=design.height),
-    )
+    C_m = taken("C_m", 1.0, reason, "AISC 360-16 Appendix 8, 8.2.1")
+    P_e1 = aisc.euler_load(E=member["E"], I_x=member["I_x"], l=design.height)
     e = off_centre(design.eccentricity, member.d, design.seat_off)
-    M_r = aisc.eccentric_moment(B_1=B_1, P=case.P, e=e)
+    M_r = aisc.eccentric_moment(B_1=aisc.amplifier(C_m=C_m, alpha=alpha, P=case.P, P_e1=P_e1), P=case.P, e=e)
     demand = aisc.combined(P=case.P, P_allow=limit, M_r=M_r, M_allow=moment)
     most = taken("u_lim", 1.0, "the interaction is at most 1.0", "AISC 360-16 H1.1")
-    return Check(f"{design.key}.eccentric", "Post with its load off centre", demand, most, case.when)
+    instead = buckled(alpha.number * case.P.number >= P_e1.number, e)
+    return Check(f"{design.key}.eccentric", "Post with its load off centre", demand, most, case.when, instead)
 
 
 def slenderness(design: SteelPostDesign) -> Value:

@@ -10,7 +10,7 @@ from beamcheck.frozen import names, replace
 from beamcheck.study.layout import lay_out
 from beamcheck.study.registers import called
 from beamcheck.study.types import Study
-from beamcheck.survey.fields import SECTIONS, Field
+from beamcheck.survey.fields import field_at
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, lookup
 from beamcheck.takedown.carried import all_sources
@@ -129,15 +129,6 @@ def sensible(where: str) -> tuple[float, float]:
     """The least and the greatest figure that a survey takes at a key path."""
     field = field_at(where)
     return (field.least, field.most) if field is not None else (float("-inf"), float("inf"))
-
-
-def field_at(where: str) -> Field | None:
-    """What the list of fields says of a key path."""
-    head, _, key = where.partition("[")[0].partition(".")
-    if "[" in where:
-        key = where.rpartition(".")[2]
-    section = next((one for one in SECTIONS if one.key == head), None)
-    return None if section is None else next((field for field in section.fields if field.key == key), None)
 
 
 def with_numbers(survey: Survey, numbers: Mapping[str, Num]) -> Survey:

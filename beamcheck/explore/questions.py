@@ -5,11 +5,11 @@ from typing import Any, NamedTuple
 
 from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.evaluated import Progress
-from beamcheck.explore.inputs import field_at
 from beamcheck.frozen import replace
 from beamcheck.study.chain import study as studied
 from beamcheck.study.registers import called
 from beamcheck.study.types import Study
+from beamcheck.survey.fields import field_at
 from beamcheck.survey.model import Survey
 from beamcheck.tables import load
 from beamcheck.trace import FULL, NOT_SEEN

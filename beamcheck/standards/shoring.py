@@ -54,6 +54,20 @@ def load_at_spacing(w_c: Plf, s_o: Foot) -> Lb:
     return w_c * s_o
 
 
+@clause("P_t")
+def added_points(P_a: Lb, P_b: Lb) -> Lb:
+    """Two point loads of one kind that come down close together (equilibrium)."""
+    return P_a + P_b
+
+
+@clause("P_s")
+def load_under_points(
+    P_s: Lb, g_D: Pure, P_D: Lb, g_L: Pure, P_L: Lb, g_Lr: Pure, P_Lr: Lb, g_S: Pure, P_S: Lb
+) -> Lb:
+    """Load of one stud or joist with the whole of the point loads over it, each with its factor (equilibrium)."""
+    return P_s + g_D * P_D + g_L * P_L + g_Lr * P_Lr + g_S * P_S
+
+
 @clause("M")
 def plate_moment(P_s: Lb, s_stud: Inch) -> LbIn:
     """Moment of a top plate between two studs with a joist in the middle, counted as a simple span (textbook)."""

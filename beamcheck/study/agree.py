@@ -4,16 +4,11 @@ from beamcheck import units
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.errors import Fault, InputError
 from beamcheck.study.layout import Layout
+from beamcheck.study.stand_ins import apart_at_most, notch_reach, reach_assumed, wall_thickness
 from beamcheck.study.stops import question
 from beamcheck.survey.model import Survey
+from beamcheck.tables import Row
 from beamcheck.trace import Item, Missing, Note, Value
-
-_REACH = (
-    "ASSUMED: beam.end_notch_reach is not told; so far that only the depth left there counts, cautious. "
-    "What would change it: measure from the face of the support to the end of the notch"
-)
-_WALLS_APART = 6.0  # in: what boards, plaster and a tape over furniture add up to
-_WALL = 3.5  # in: a wall whose thickness was not measured
 
 
 def agree(survey: Survey) -> None:
@@ -21,15 +16,16 @@ def agree(survey: Survey) -> None:
     width = survey.wall.house_width
     if width is None:
         return
-    wall = float(survey.wall.thickness.to("in")) if survey.wall.thickness is not None else _WALL
+    wall, most = wall_thickness(survey), apart_at_most()
+    which = "the wall" if survey.wall.thickness is not None else f"a wall of {units.format_length(wall)} (assumed)"
     faults: list[Fault] = []
     for item in survey.carried:
         if item.kind not in ("floor", "ceiling") or item.span_a is None or item.span_b is None:
             continue
         a, b = float(item.span_a.to("in")), float(item.span_b.to("in"))
-        if min(a, b) > 0 and abs(a + wall + b - float(width.to("in"))) > _WALLS_APART:
+        if min(a, b) > 0 and abs(a + wall + b - float(width.to("in"))) > most:
             reach, told = (units.format_length(length) for length in (a + wall + b, float(width.to("in"))))
-            what = f"both spans and the wall make {reach}, and wall.house_width says {told}"
+            what = f"both spans and {which} make {reach}, and wall.house_width says {told}"
             faults.append(Fault(f"{item.where}.span_a", what, "measure the spans again, or leave the width out"))
     if faults:
         raise InputError(faults)
@@ -59,9 +55,14 @@ def notches(survey: Survey, member: Member) -> list[Item]:
         return []
     which = {Kind.STEEL: "notched steel", Kind.GLULAM: "notched glued", Kind.COMPOSITE: "notched glued"}
     parts: list[Item] = [question("beam.notch_asked", which.get(member.kind, "notched end"))]
-    if beam.end_notch_top is not None and beam.end_notch_reach is None and member.kind is not Kind.STEEL:
-        parts.append(Note(_REACH))
+    if reach_assumed(survey):
+        parts.append(Note(_reach(notch_reach())))
     return parts
+
+
+def _reach(row: Row) -> str:
+    value, lean, flips = (row.text(column) for column in ("value", "lean", "flips"))
+    return f"ASSUMED: beam.end_notch_reach is not told; {value}, {lean}. What would change it: {flips}"
 
 
 def plies_asked(survey: Survey) -> bool:

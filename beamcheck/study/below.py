@@ -9,7 +9,7 @@ from beamcheck.study.brought import Brought, brought
 from beamcheck.study.rises import rises_link, support_name, support_rises
 from beamcheck.study.soil import Arrival, soil_link
 from beamcheck.study.stops import question
-from beamcheck.study.types import Link, sheet
+from beamcheck.study.types import Link, as_title, sheet
 from beamcheck.trace import Item, Missing, Note, Value
 
 if TYPE_CHECKING:
@@ -110,13 +110,13 @@ def _supports(one: Carrying, land: Ground) -> list[Link]:
         name, key = support_name(one, number), f"{one.girder.where}.support[{number + 1}]"
         parts: list[Item] = [rise.after.named("greatest load on it")] if isinstance(rise.after, Value) else []
         if rise.share is not None:
-            parts.append(rise.share.named("share by which that rises"))
+            parts.append(rise.share.named("what it rises by"))
         if not rise.asked_about and name not in land.pads:
             parts.append(Note("Its load does not rise by more than the existing building code lets go unchecked."))
         else:
             parts.append(question(f"{key}.pier", "pier on a pad" if name in land.pads else "pier"))
             parts += [] if name in land.pads else [_no_pad(name, key)]
-        links.append(Link(key, f"Support {number + 1} of {one.girder.name}", sheet(key, name.capitalize(), *parts)))
+        links.append(Link(key, f"Support {number + 1} of {one.girder.name}", sheet(key, as_title(name), *parts)))
     return links
 
 

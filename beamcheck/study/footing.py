@@ -41,7 +41,8 @@ def stands_on(foot: Footing) -> list[Item]:
     elif on in ("pad", "pier"):
         parts += _on_pad(foot)
     elif on == "unknown":
-        need = "nobody has seen what is under this post; go below, or open the floor, and look"
+        look = "nobody has seen what is under this post; go below, or open the floor, and look"
+        need = f"{look}; in the survey: {foot.post.where}.stands_on"
         parts.append(Missing(f"{foot.key}.below", "What the post stands on", need))
     else:
         parts.append(question(f"{foot.key}.below", on))

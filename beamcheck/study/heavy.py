@@ -7,7 +7,7 @@ from beamcheck.checks.floor import Standing, check_joist
 from beamcheck.errors import Fault, InputError
 from beamcheck.standards import fit
 from beamcheck.study.stops import question
-from beamcheck.study.types import sheet
+from beamcheck.study.types import as_title, sheet
 from beamcheck.survey.around import Heavy
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, lookup
@@ -22,7 +22,7 @@ def heavy_sheet(survey: Survey, heavy: Heavy) -> Sheet:
     parts.append(question(f"{heavy.where}.floor", "heavy floor"))
     if heavy.joists_changed != "no":
         parts.append(question(f"{heavy.where}.joists", "heavy joists"))
-    return sheet(heavy.where, f"{heavy.name} on the floor".capitalize(), *parts)
+    return sheet(heavy.where, f"{as_title(heavy.name)} on the floor", *parts)
 
 
 def _footprint(heavy: Heavy) -> list[Item]:

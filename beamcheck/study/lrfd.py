@@ -55,7 +55,7 @@ def _strength(found: tuple[Item, ...], whose: str) -> Iterator[Item]:
         if not isinstance(item, Check):
             yield item
         elif _SHAPE not in item.key:
-            yield Check(item.key, f"{item.title} ({whose})", item.demand, item.limit, item.when)
+            yield replace(item, title=f"{item.title} ({whose})")
 
 
 def _steel(member: Member, layout: Layout) -> Iterator[Note]:

@@ -16,10 +16,9 @@ from beamcheck.study.ground import Ground
 from beamcheck.study.layout import Layout
 from beamcheck.study.materials import check_any_post
 from beamcheck.study.seat_sheet import SeatAsked, seat_items
-from beamcheck.study.stops import question
+from beamcheck.study.stops import joints, question
 from beamcheck.study.types import Link, sheet
 from beamcheck.survey.model import Post, Survey
-from beamcheck.tables import lookup
 from beamcheck.trace import Check, Item, Missing, Note, Schedule, Value
 
 _PRESSED = ("plate", "seat_plate_upper", "seat_plate_lower", "girder_crushing")
@@ -80,11 +79,9 @@ def _joined(post: Post, design: PostDesign) -> list[Item]:
             raise InputError([Fault(f"{post.where}.fastener", what, f"mend it or {post.where}.fastening")])
         parts += fastening(design, post.fastener)
         parts.append(question(f"{design.key}.plies", "plies of post"))
-    joints = [joint for joint in (post.seat, post.stands_on) if joint not in ("", "unknown")]
-    rows = [lookup("practice/joints", joint=joint) for joint in joints]
-    cells = tuple((row.text("where"), row.text("holds")) for row in rows)
+    cells = tuple((row.text("where"), row.text("holds")) for row in joints(post))
     if cells:
-        parts.append(Schedule(f"{design.key}.joints", "What holds it at both ends", ("joint", "held by"), cells))
+        parts.append(Schedule(f"{design.key}.joints", "What both ends need to be held", ("joint", "needs"), cells))
     return parts
 
 

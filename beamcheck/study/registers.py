@@ -5,14 +5,14 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from beamcheck.catalogue.members import Kind
-from beamcheck.catalogue.reading import read_member
 from beamcheck.frozen import replace
 from beamcheck.study.idle import words_that_matter
+from beamcheck.study.stand_ins import StandIn, stand_ins
+from beamcheck.study.stops import joints
 from beamcheck.study.types import Link, Study
 from beamcheck.survey.fields import SECTIONS, Field
 from beamcheck.survey.model import Survey, Word
-from beamcheck.tables import Table, lookup
+from beamcheck.tables import Row, Table
 from beamcheck.trace import (
     NOT_SEEN,
     Check,
@@ -22,17 +22,18 @@ from beamcheck.trace import (
     Looked,
     Missing,
     Refer,
+    Schedule,
     Sheet,
     Taken,
     Trust,
     Value,
     ancestry,
+    items,
     values,
 )
 
 _AROUND = ("temporary", "signs", "room", "heavy", "lrfd", "house")
 _SAID = {"span_a": "span on side A", "span_b": "span on side B", "layers": "weight of its layers"}
-_STANDS_IN = {Kind.DIMENSION: "species_grade", Kind.TIMBER: "species_grade_timber"}
 
 
 class Entry(NamedTuple):
@@ -87,7 +88,8 @@ def assumed(study: Study) -> tuple[Entry, ...]:
         for word in words_that_matter(study)
         if word.trust in NOT_SEEN or word.text == "unknown"
     ]
-    return _in_order((*figures, *words, *_unstamped(study.survey)))
+    others = (_stand_in(study.survey, one) for one in stand_ins(study.survey))
+    return _in_order((*figures, *words, *others))
 
 
 def told(study: Study) -> tuple[Entry, ...]:
@@ -146,6 +148,13 @@ def from_memory(study: Study) -> tuple[Value, ...]:
     return tuple(found[key] for key in sorted(found))
 
 
+def rows_from_memory(study: Study) -> tuple[Row, ...]:
+    """Rows of words that the study prints, from memory all of them: what the ends of its posts need to be held."""
+    printed = {item.key for item in items(study.sheet) if isinstance(item, Schedule)}
+    posts = (post for post in study.survey.posts if f"{post.where}.joints" in printed)
+    return tuple(dict.fromkeys(row for post in posts for row in joints(post) if row.seen == "memory"))
+
+
 def tables_used(study: Study) -> tuple[Table, ...]:
     """Every table that a figure of the study, or a stand-in, comes from."""
     rows = [value.origin.row for value in _every(study) if isinstance(value.origin, Looked)]
@@ -188,18 +197,9 @@ def _entries(study: Study) -> tuple[Entry, ...]:
     return tuple(found.values())
 
 
-def _unstamped(survey: Survey) -> Iterator[Entry]:
-    """Members of sawn lumber whose grade is not known, with the grade that stands in."""
-    posts = [(f"{post.where}.member", post.member) for post in survey.posts]
-    girders = [(f"{girder.where}.member", girder.member) for girder in survey.girders]
-    for where, text in (("beam.member", survey.beam.member), *posts, *girders):
-        if not text.lower().endswith(" unknown"):
-            continue
-        item = _STANDS_IN.get(read_member(text, where).kind)
-        if item is not None:
-            row = lookup("practice/defaults", item=item)
-            lean, flips = row.text("lean"), row.text("flips")
-            yield Entry(where, called(survey, where), row.text("value"), None, str(Trust.ASSUMED), "", lean, flips)
+def _stand_in(survey: Survey, one: StandIn) -> Entry:
+    value, lean, flips = (one.row.text(column) for column in ("value", "lean", "flips"))
+    return Entry(one.where, called(survey, one.where), value, None, str(Trust.ASSUMED), "", lean, flips)
 
 
 def _figured(survey: Survey, value: Value, origin: Given) -> Entry:

@@ -25,7 +25,7 @@ _BOUND = (
     "entry tells over which part of the girder. So the rise of all that is on it is an upper bound, and that of each "
     "support as a rule."
 )
-_HEADS = ("existing member", "before", "after", "rises by this share")
+_HEADS = ("existing member", "before", "after", "rises by")
 
 
 class Rise(NamedTuple):

@@ -10,9 +10,8 @@ from beamcheck.standards import statics
 from beamcheck.study.seats import hanging_plies, unknown_seat
 from beamcheck.study.stops import question
 from beamcheck.survey.model import Post
-from beamcheck.trace import Check, Item, Missing, Value
-
-_THIN = 1.5  # in: what practice wants of a tongue that is bolted through
+from beamcheck.tables import lookup
+from beamcheck.trace import Check, Item, Missing, Value, looked
 
 
 class SeatAsked(NamedTuple):
@@ -81,7 +80,9 @@ def _notch(asked: SeatAsked) -> list[Item]:
         tongue.named("tongue left beside the beam"),
         question(f"{design.key}.notch", "notch"),
     ]
-    if float(tongue.number) < _THIN:
+    wanted = looked(lookup("practice/wanted", item="tongue beside a beam"), "least", "t_tongue_least")
+    if float(tongue.number) < float(wanted.number):
+        parts.append(wanted.named("what practice wants of a tongue that is bolted through"))
         parts.append(question(f"{design.key}.tongue", "tongue"))
     return parts
 

@@ -1,7 +1,8 @@
-"""Stops from the table of questions, and the plate that stands in under a post."""
+"""Stops from the table of questions, what holds the ends of a post, and the plate that stands in under it."""
 
 from beamcheck.errors import Fault, InputError
-from beamcheck.tables import load, lookup
+from beamcheck.survey.model import Post
+from beamcheck.tables import Row, load, lookup
 from beamcheck.trace import Refer, Value, looked
 
 
@@ -9,6 +10,12 @@ def question(key: str, which: str) -> Refer:
     """A stop from the table of questions."""
     row = lookup("practice/questions", key=which)
     return Refer(key, row.text("title"), row.text("why"), row.text("ask"))
+
+
+def joints(post: Post) -> tuple[Row, ...]:
+    """What the seat and the foot of a post need to be held by, as far as it is known what they are."""
+    known = (joint for joint in (post.seat, post.stands_on) if joint not in ("", "unknown"))
+    return tuple(lookup("practice/joints", joint=joint) for joint in known)
 
 
 def plate_value(species: str, where: str) -> Value:

@@ -1,5 +1,7 @@
 """Temporary support: what each temporary wall holds, its studs and plate, what is left out, what is to be asked."""
 
+from typing import NamedTuple
+
 from beamcheck import units
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.reading import read_member
@@ -8,7 +10,9 @@ from beamcheck.checks.line_loads import line_cases
 from beamcheck.checks.post import AxialCase
 from beamcheck.checks.shoring import StudWall
 from beamcheck.checks.shoring_loads import JOISTED, TemporaryWall, Work, sides, temporary_walls
+from beamcheck.checks.shoring_points import Spot, spots
 from beamcheck.errors import Fault, InputError, OutOfRange
+from beamcheck.frozen import replace
 from beamcheck.study.stops import plate_value
 from beamcheck.study.temporary_words import left_out, loads, order_of_work, questions
 from beamcheck.study.types import sheet
@@ -16,8 +20,8 @@ from beamcheck.survey.around import Temporary
 from beamcheck.survey.model import Survey
 from beamcheck.tables import lookup
 from beamcheck.takedown.combinations import combinations
-from beamcheck.takedown.sources import EDITIONS, Reach
-from beamcheck.trace import Check, Item, Missing, Note, Sheet, taken
+from beamcheck.takedown.sources import EDITIONS, Combination, Reach
+from beamcheck.trace import Check, Item, Missing, Note, Sheet, Value, taken
 
 TITLE = "Temporary support"
 
@@ -55,32 +59,72 @@ def _not_told(work: Work) -> list[Item]:
 
 
 def _checked(survey: Survey, work: Work, walls: tuple[TemporaryWall, ...]) -> list[Item]:
-    present = shoring.types_present(walls)
-    chosen = combinations(EDITIONS[survey.site.loads], present)
-    lines = {wall.side: line_cases(wall, chosen) for wall in walls}
+    chosen = combinations(EDITIONS[survey.site.loads], shoring.types_present(walls))
     parts: list[Item] = [loads(walls)]
-    for wall in walls:
-        parts.append(wall.factor.named(f"set-back factor of the temporary wall on side {wall.side}"))
-        total = shoring.greatest(lines[wall.side])
-        parts.append(total.named(f"load per foot of the temporary wall on side {wall.side}"))
-    worse = max(walls, key=lambda wall: float(shoring.greatest(lines[wall.side]).number))
-    parts += _studs(survey, work, lines[worse.side], worse.side)
-    return parts + _posts(work, lines[worse.side], worse.side) + _reach(survey, work, worse)
+    held = [_held(work, wall, chosen) for wall in walls]
+    for one in held:
+        side = one.wall.side
+        parts.append(one.wall.factor.named(f"set-back factor of the temporary wall on side {side}"))
+        total = shoring.greatest(one.lines)
+        parts.append(total.named(f"load per foot of the temporary wall on side {side}"))
+    parts += _studs(survey, work, held)
+    for one in held:
+        parts += _posts(work, one)
+    return parts + _reach(survey, work, walls[0])
 
 
-def _studs(survey: Survey, work: Work, lines: tuple[AxialCase, ...], side: str) -> list[Item]:
+class _Held(NamedTuple):
+    """A temporary wall, its load per foot under each combination, and where point loads come down on it."""
+
+    wall: TemporaryWall
+    lines: tuple[AxialCase, ...]
+    spots: tuple[Spot, ...]
+
+    def loads_at(self, spacing: Value, what: str) -> list[Value]:
+        """The greatest load of one stud or post: under what lies all along, and with each point load over it."""
+        along = shoring.at_spacing(self.lines, spacing)
+        told = [shoring.greatest(along).named(f"load of one {what} on side {self.wall.side}")]
+        for spot in self.spots:
+            most = shoring.greatest(spot.under(along))
+            told.append(most.named(f"load of one {what} on side {self.wall.side} under {spot.names}"))
+        return told
+
+
+def _held(work: Work, wall: TemporaryWall, chosen: tuple[Combination, ...]) -> _Held:
+    lines = tuple(replace(case, when=f"{case.when}, side {wall.side}") for case in line_cases(wall, chosen))
+    told = (work.temporary.stud_spacing, work.temporary.post_spacing, work.temporary.joist_spacing)
+    widest = max((width for width in told if width is not None), key=lambda width: float(width.to("in")))
+    return _Held(wall, lines, spots(wall, chosen, widest))
+
+
+def _studs(survey: Survey, work: Work, held: list[_Held]) -> list[Item]:
     temporary = work.temporary
     if temporary.post_spacing is not None and not temporary.stud:
         return []
     if not temporary.stud or temporary.stud_spacing is None:
         need = "size, grade and spacing of the studs, or the spacing of posts under a carrying beam"
         return [Missing("temporary.stud", "Studs of the temporary walls", need)]
+    stud = lumber(temporary.stud, "temporary.stud")
     plate = lumber(temporary.top_plate, "temporary.top_plate") if temporary.top_plate else None
+    walls = [_stud_wall(survey, work, one, (stud, plate)) for one in held]
+    parts: list[Item] = [load for one in held for load in one.loads_at(temporary.stud_spacing, "stud")]
+    found = [item for wall in walls for item in shoring.check_studs(wall)]
+    if plate is None:
+        need = "size and grade of the plate that lies on the studs"
+        parts.append(Missing("temporary.top_plate", "Top plate of the temporary walls", need))
+    else:
+        found += [item for wall in walls for item in shoring.check_plate(wall)]
+    return [*parts, *shoring.worst_of_sides(found)]
+
+
+def _stud_wall(survey: Survey, work: Work, held: _Held, members: tuple[Member, Member | None]) -> StudWall:
+    temporary, (stud, plate) = work.temporary, members
+    assert temporary.stud_spacing is not None
     unmarked = plate_value(lookup("practice/defaults", item="plate_species").text("value"), "practice/defaults")
-    wall = StudWall(
-        cases=lines,
+    return StudWall(
+        cases=held.lines,
         height=survey.wall.ceiling_height,
-        stud=lumber(temporary.stud, "temporary.stud"),
+        stud=stud,
         stud_spacing=temporary.stud_spacing,
         rail=temporary.rail == "yes",
         plate=plate,
@@ -88,21 +132,13 @@ def _studs(survey: Survey, work: Work, lines: tuple[AxialCase, ...], side: str) 
         joist_spacing=temporary.joist_spacing,
         joist_breadth=temporary.joist_breadth,
         under_joists=temporary.studs_under_joists == "yes",
+        spots=held.spots,
     )
-    per_stud = shoring.greatest(shoring.at_spacing(lines, temporary.stud_spacing))
-    parts = [per_stud.named(f"load of one stud on side {side}"), *shoring.check_studs(wall)]
-    if plate is None:
-        need = "size and grade of the plate that lies on the studs"
-        return [*parts, Missing("temporary.top_plate", "Top plate of the temporary walls", need)]
-    return [*parts, *shoring.check_plate(wall)]
 
 
-def _posts(work: Work, lines: tuple[AxialCase, ...], side: str) -> list[Item]:
+def _posts(work: Work, held: _Held) -> list[Value]:
     spacing = work.temporary.post_spacing
-    if spacing is None:
-        return []
-    P_s = shoring.greatest(shoring.at_spacing(lines, spacing))
-    return [P_s.named(f"load of one temporary post on side {side}")]
+    return held.loads_at(spacing, "temporary post") if spacing is not None else []
 
 
 def _reach(survey: Survey, work: Work, wall: TemporaryWall) -> list[Item]:
@@ -121,7 +157,8 @@ def _reach(survey: Survey, work: Work, wall: TemporaryWall) -> list[Item]:
         return [Missing("temporary.lap", "Lap of the joists", need)]
     text = temporary.top_plate or temporary.stud
     if not text:
-        return [Missing("temporary.reach", "Lap of the joists", "the plate on which they are to rest")]
+        need = "the plate on which they are to rest; in the survey: temporary.top_plate"
+        return [Missing("temporary.reach", "Lap of the joists", need)]
     check: Check = shoring.check_reach(wall.set_back, lumber(text, "temporary.top_plate").d, lap)
     return [check]
 

@@ -71,9 +71,9 @@ def _below(work: Work) -> Item:
     if stands_on != "unknown":
         return question("temporary.stands_on", f"temporary {stands_on}")
     why = "Nobody has seen what is under the temporary walls, and a floor can be too weak for them"
-    return Refer(
-        "temporary.stands_on", "What the temporary walls stand on", why, "What carries them, down to the ground?"
-    )
+    ask = "What carries them, down to the ground?"
+    seen = "once it is seen, temporary.stands_on tells it"
+    return Refer("temporary.stands_on", "What the temporary walls stand on", f"{why}; {seen}", ask)
 
 
 def order_of_work() -> tuple[Schedule, Schedule]:

@@ -2,7 +2,8 @@
 
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.lines import Loaded
-from beamcheck.frozen import dataclass
+from beamcheck.frozen import dataclass, replace
+from beamcheck.survey.fields import field_at
 from beamcheck.survey.model import Survey
 from beamcheck.trace import Check, Item, Missing, Refer, Sheet, items
 
@@ -80,5 +81,16 @@ class Study:
 
 
 def sheet(key: str, title: str, *parts: Item) -> Sheet:
-    """A sheet of the given items."""
-    return Sheet(key, title, parts)
+    """A sheet of the given items; what is missing names the key of the survey that answers it."""
+    return Sheet(key, title, tuple(_answered(part) if isinstance(part, Missing) else part for part in parts))
+
+
+def _answered(missing: Missing) -> Missing:
+    if missing.key.count(".") != 1 or field_at(missing.key) is None or missing.key in missing.need:
+        return missing
+    return replace(missing, need=f"{missing.need}; in the survey: {missing.key}")
+
+
+def as_title(name: str) -> str:
+    """A name at the head of a line: its first letter large, the rest as its owner writes it."""
+    return f"{name[:1].upper()}{name[1:]}"

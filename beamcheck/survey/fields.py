@@ -11,6 +11,15 @@ from beamcheck.survey.fields_carried import CARRIED
 from beamcheck.survey.fields_explore import EXPLORE
 from beamcheck.survey.fields_house import HOUSE
 
-__all__ = ["SECTIONS", "Field", "Section"]
+__all__ = ["SECTIONS", "Field", "Section", "field_at"]
 
 SECTIONS: tuple[Section, ...] = (*HOUSE, CARRIED, *MEMBERS, *BELOW, *AROUND, *EXPLORE)
+
+
+def field_at(where: str) -> Field | None:
+    """What the list of fields says of a key path."""
+    head, _, key = where.partition("[")[0].partition(".")
+    if "[" in where:
+        key = where.rpartition(".")[2]
+    section = next((one for one in SECTIONS if one.key == head), None)
+    return None if section is None else next((field for field in section.fields if field.key == key), None)

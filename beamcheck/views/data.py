@@ -73,7 +73,7 @@ def _item(item: Item, numbers: dict[int, int]) -> dict[str, Any]:
                 "word": item.word,
                 "governed_by": item.when,
                 "station": item.station,
-            }
+            } | ({"instead_of_demand": item.instead} if item.instead else {})
         case Value():
             return {"value": numbers[id(item)], "title": item.title or item.name}
         case Schedule():

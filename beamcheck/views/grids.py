@@ -12,7 +12,7 @@ from beamcheck.trace import Check, Item, Schedule, Sheet, Value, items
 from beamcheck.views import drawing
 from beamcheck.views.figures import quantity
 from beamcheck.views.printed import shown
-from beamcheck.views.words import ratio, under
+from beamcheck.views.words import in_words, ratio, under
 
 MOVEMENT = "beam.movement"
 
@@ -27,6 +27,7 @@ class Line(NamedTuple):
     word: str
     bar: Markup
     when: str
+    told: str
 
 
 class Grid(NamedTuple):
@@ -115,12 +116,13 @@ def line(check: Check, dimensions: str) -> Line:
     bar = Markup(drawing.utilisation(float(check.ratio), check.word, f"{number}, {check.word}"))  # noqa: S704
     return Line(
         check.title,
-        shown(check.demand, dimensions),
+        check.instead or shown(check.demand, dimensions),
         shown(check.limit, dimensions),
         number,
         check.word,
         bar,
         under(check, dimensions),
+        in_words(check, shown, dimensions),
     )
 
 

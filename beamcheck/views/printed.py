@@ -3,7 +3,7 @@
 from beamcheck import units
 from beamcheck.trace import Value
 from beamcheck.views.figures import figure, quantity
-from beamcheck.views.words import MOVEMENTS, moved, station
+from beamcheck.views.words import MOVEMENTS, SHARES, moved, percent, station
 
 _SHORT = 24.0
 _SMALL = 144.0
@@ -14,6 +14,8 @@ def shown(value: Value, dimensions: str = "feet") -> str:
     """A figure with its unit."""
     if value.unit in ("in", "ft"):
         return length(value, dimensions)
+    if value.name in SHARES:
+        return percent(float(value.number))
     if value.unit == "in^2" and float(value.number) >= _SMALL:
         return quantity(float(value.to("ft^2")), "ft^2")
     unit = _BY_THE_FOOT.get(value.unit, value.unit)

@@ -15,6 +15,7 @@ from markupsafe import Markup
 
 from beamcheck.study import registers
 from beamcheck.study.types import Study
+from beamcheck.tables import Row
 from beamcheck.trace import Looked, Taken, Value
 from beamcheck.views import contents, grids, steps
 from beamcheck.views.diagrams import diagrams
@@ -115,10 +116,19 @@ def _leaning(study: Study) -> Mapping[str, Any]:
     return {
         "ones": tuple(_one(value) for value in registers.ones(study)),
         "memory": tuple(_memory(value, dimensions) for value in registers.from_memory(study)),
-        "memory_clauses": tuple((c.row.text("title"), c.reference) for c in clauses if c.row.seen == "memory"),
+        "memory_clauses": (
+            *((c.row.text("title"), c.reference) for c in clauses if c.row.seen == "memory"),
+            *_joints(registers.rows_from_memory(study)),
+        ),
         "tables": registers.tables_used(study),
         "documents": contents.documents(registers.tables_used(study)),
     }
+
+
+def _joints(rows: tuple[Row, ...]) -> tuple[tuple[str, str], ...]:
+    """What holds the joints of the posts, all of them in one line, for they come from one table."""
+    names = ", ".join(dict.fromkeys(row.text("where") for row in rows))
+    return ((f"joints: {names}", rows[0].source),) if rows else ()
 
 
 def _annex(study: Study, inner: Study) -> Mapping[str, Any]:

@@ -13,7 +13,7 @@ from beamcheck.views import formula
 from beamcheck.views.figures import quantity
 from beamcheck.views.marked import source, symbol_markup
 from beamcheck.views.printed import shown
-from beamcheck.views.words import ratio, under
+from beamcheck.views.words import in_words, ratio, under
 
 Inputs = tuple[tuple[str, Value], ...]
 Typeset = Callable[[Clause, Inputs], str]
@@ -112,7 +112,8 @@ def every(study: Study) -> tuple[tuple[str, tuple[Wanted, ...]], ...]:
 
 def _wanted(check: Check, title: str, dimensions: str) -> Wanted:
     case = f"; under {under(check, dimensions)}" if check.when else ""
-    result = f"Demand {shown(check.demand, dimensions)}, limit {shown(check.limit, dimensions)}{case}."
+    sentence = in_words(check, shown, dimensions)
+    result = f"{sentence[0].upper()}{sentence[1:]}{case}."
     return Wanted(f"{title}: {ratio(check)}, {check.word}", result, (check.demand, check.limit))
 
 

@@ -75,7 +75,7 @@ def _chain(out: Plain, study: "Study") -> None:
 
 
 def _assumed(out: Plain, study: "Study") -> None:
-    from beamcheck.study.registers import assumed, clauses_used, from_memory
+    from beamcheck.study.registers import assumed, clauses_used, from_memory, rows_from_memory
 
     out.text()
     out.rule("Assumed, because it was not known")
@@ -85,6 +85,7 @@ def _assumed(out: Plain, study: "Study") -> None:
         out.text(f"{entry.where} = {entry.text} ({entry.trust}){lean}.{change}", "  ")
     memory = [f"{value.name} of {_row(value)}" for value in from_memory(study)]
     memory += [f"clause {part.key} ({part.reference})" for part in clauses_used(study) if part.row.seen == "memory"]
+    memory += [f"{row.table.name}, {row.label} ({row.source})" for row in rows_from_memory(study)]
     out.text()
     out.rule("From memory: have these looked up before relying on them")
     for told in memory or ["nothing"]:
@@ -108,7 +109,7 @@ def draw(out: Plain, sheet: Sheet, dimensions: str = "feet") -> None:
 
 
 def _check(check: Check, dimensions: str) -> tuple[str, ...]:
-    demand, limit = figure(check.demand, dimensions), figure(check.limit, dimensions)
+    demand, limit = check.instead or figure(check.demand, dimensions), figure(check.limit, dimensions)
     return (check.title, demand, limit, ratio(check), check.word, bar(float(check.ratio)), under(check, dimensions))
 
 

@@ -17,7 +17,8 @@ def explain(found: Found, dimensions: str = "feet") -> None:
     match found:
         case Check():
             out.print(f"{found.title}: utilisation {ratio(found)}, {found.word}. {under(found, dimensions)}")
-            tree = Tree(f"demand / limit = {figure(found.demand, dimensions)} / {figure(found.limit, dimensions)}")
+            demand = found.instead or figure(found.demand, dimensions)
+            tree = Tree(f"demand / limit = {demand} / {figure(found.limit, dimensions)}")
             seen: set[int] = set()
             _grow(tree, "demand", found.demand, seen, dimensions)
             _grow(tree, "limit", found.limit, seen, dimensions)

@@ -1,6 +1,7 @@
 """The sentences that stand on every output, and how figures are written."""
 
 import math
+from collections.abc import Callable
 
 from beamcheck import units
 from beamcheck.trace import Check, Solved, Value, standing
@@ -29,13 +30,19 @@ SHORT_CAUTION = (
 
 def ratio(check: Check) -> str:
     """Utilisation, rounded up so that nothing over 1.00 ever shows as 1.00."""
-    return rounded_up(float(check.ratio))
+    return _FAR if check.instead else rounded_up(float(check.ratio))
+
+
+def in_words(check: Check, write: Callable[[Value, str], str], dimensions: str) -> str:
+    """Demand and limit in a sentence, written by a function for figures; words for a demand without a size."""
+    demand = f"it {check.instead}" if check.instead else f"demand {write(check.demand, dimensions)}"
+    return f"{demand}, limit {write(check.limit, dimensions)}"
 
 
 def rounded_up(number: float) -> str:
     """A utilisation to two decimals, upwards; far beyond ten it is said in words."""
     if not math.isfinite(number) or number > 999:
-        return "> 999"
+        return _FAR
     hundredths = math.ceil(number * 100 - 1e-9)
     return f"{max(hundredths, 101 if number > 1 else 0) / 100:.2f}"
 
@@ -54,12 +61,19 @@ def figure(value: Value, dimensions: str = "feet") -> str:
     dimensions: "feet" or "metric", as the survey wants its lengths.
     """
     number = float(value.number)
+    if value.name in SHARES:
+        return percent(number)
     if value.unit in ("in", "ft") and dimensions == "metric":
         inches = float(value.to("in"))
         return moved(inches, dimensions) if value.name in MOVEMENTS else station(inches, dimensions)
     if value.unit == "in" and abs(number) >= _A_TAPE_READS_FEET and value.name not in _INCHES:
         return units.format_length(number)
     return quantity(number, value.unit)
+
+
+def percent(share: float) -> str:
+    """A share in hundredths, to the tenth of one: 5 %, 170.8 %."""
+    return f"{units.format_quantity(100 * share, '1', 1).removesuffix('.0')} %"
 
 
 def station(inches: float, dimensions: str) -> str:
@@ -93,7 +107,11 @@ def placed(words: str, at: float | None, dimensions: str) -> str:
 MOVEMENTS = ("delta", "delta_b", "delta_s", "delta_T", "delta_lim", "Delta_D")
 """Figures that are movements, by name."""
 
+SHARES = ("r_rise",)
+"""Figures that are shares of something, by name, and are read in hundredths."""
+
 _INCHES = (*MOVEMENTS, "l_e")
 _A_TAPE_READS_FEET = 24.0
+_FAR = "> 999"
 _TINY = 0.05
 _NOTHING = 0.0005

@@ -1,0 +1,76 @@
+"""What stands in where the survey is silent and no figure of the tree says so: grades, a wall's thickness, a notch."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from beamcheck import units
+from beamcheck.catalogue.members import Kind
+from beamcheck.catalogue.reading import read_member
+from beamcheck.survey.model import Survey
+from beamcheck.tables import Row, lookup
+
+_GRADES = {Kind.DIMENSION: "species_grade", Kind.TIMBER: "species_grade_timber"}
+_UNKNOWN = " unknown"
+
+
+class StandIn(NamedTuple):
+    """A key of the survey, and the row of the register of cautious defaults that stands in for it."""
+
+    where: str
+    row: Row
+
+
+def stand_ins(survey: Survey) -> Iterator[StandIn]:
+    """Everything that stands in beside figures and words, each only where the study leans on it."""
+    yield from _grades(survey)
+    yield from _width(survey)
+    if reach_assumed(survey):
+        yield StandIn("beam.end_notch_reach", notch_reach())
+
+
+def reach_assumed(survey: Survey) -> bool:
+    """Whether the beam is notched from above, and nobody says how far in; a cut steel beam is not checked there."""
+    beam = survey.beam
+    if beam.end_notch_top is None or beam.end_notch_reach is not None:
+        return False
+    return read_member(beam.member, "beam.member").kind is not Kind.STEEL
+
+
+def notch_reach() -> Row:
+    """What stands in for the reach of a notch."""
+    return _row("end_notch_reach")
+
+
+def wall_thickness(survey: Survey) -> float:
+    """Thickness of the wall that goes, in: as measured, or what stands in for it."""
+    if survey.wall.thickness is not None:
+        return float(survey.wall.thickness.to("in"))
+    return units.parse(_row("wall_thickness").text("value"), units.Dimension.LENGTH)
+
+
+def apart_at_most() -> float:
+    """How far spans and wall together may differ from the width of the house, in, before they contradict it."""
+    return units.parse(_row("house_width_apart").text("value").removeprefix("within "), units.Dimension.LENGTH)
+
+
+def _grades(survey: Survey) -> Iterator[StandIn]:
+    """Members of sawn lumber whose grade is not known."""
+    posts = [(f"{post.where}.member", post.member) for post in survey.posts]
+    girders = [(f"{girder.where}.member", girder.member) for girder in survey.girders]
+    for where, text in (("beam.member", survey.beam.member), *posts, *girders):
+        item = _GRADES.get(read_member(text, where).kind) if text.lower().endswith(_UNKNOWN) else None
+        if item is not None:
+            yield StandIn(where, _row(item))
+
+
+def _width(survey: Survey) -> Iterator[StandIn]:
+    """What the comparison with the width of the house leans on."""
+    if survey.wall.house_width is None:
+        return
+    if survey.wall.thickness is None:
+        yield StandIn("wall.thickness", _row("wall_thickness"))
+    yield StandIn("wall.house_width", _row("house_width_apart"))
+
+
+def _row(item: str) -> Row:
+    return lookup("practice/defaults", item=item)
