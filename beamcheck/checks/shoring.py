@@ -25,7 +25,8 @@ class StudWall:
     """Studs and top plate of a temporary wall, the load per foot under each combination, and spacings.
 
     rail: whether the studs are held sideways at half height; soft: the lowest value across the grain of what meets
-    at the top plate; under_joists: whether each joist has a stud right under it; spots: where point loads come down.
+    at the top plate; under_joists: whether each joist has a stud right under it; spots: where point loads come down;
+    point_stud: what stands right under each of them, None for one of the studs wherever that is.
     """
 
     cases: tuple[AxialCase, ...]
@@ -39,6 +40,7 @@ class StudWall:
     joist_breadth: Value
     under_joists: bool
     spots: tuple[Spot, ...] = ()
+    point_stud: Member | None = None
 
 
 def at_spacing(cases: tuple[AxialCase, ...], spacing: Value) -> tuple[AxialCase, ...]:
@@ -55,9 +57,12 @@ def check_studs(wall: StudWall) -> list[Item]:
     """The studs under what lies all along the wall, and the one under each point load, which takes the whole of it."""
     cases = at_spacing(wall.cases, wall.stud_spacing)
     items = _titled(_stud(wall, "temporary.stud", cases))
+    under = replace(wall, stud=wall.point_stud or wall.stud)
     for spot in wall.spots:
-        pointed = _titled(_stud(wall, "temporary.point_stud", spot.under(cases)))
-        items += governing(_pointed(item) for item in pointed if isinstance(item, Check) and not _of_shape(item))
+        pointed = _titled(_stud(under, "temporary.point_stud", spot.under(cases)))
+        checks = (_pointed(item) for item in pointed if isinstance(item, Check))
+        items += governing(item for item in checks if wall.point_stud is not None or not _of_shape(item))
+        items += [item for item in pointed if isinstance(item, Refer)]
     return items
 
 
@@ -120,8 +125,9 @@ def check_plate(wall: StudWall) -> list[Item]:
     assert wall.plate is not None
     cases = at_spacing(wall.cases, wall.joist_spacing)
     items: list[Item] = [*_plate(wall, wall.plate, cases)]
+    under = replace(wall, under_joists=wall.under_joists or wall.point_stud is not None)
     for spot in wall.spots:
-        for check in _plate(wall, wall.plate, spot.under(cases)):
+        for check in _plate(under, wall.plate, spot.under(cases)):
             key = check.key.replace("temporary.plate_", "temporary.point_plate_")
             items.append(replace(check, key=key, title=f"{check.title}{UNDER}"))
     return items

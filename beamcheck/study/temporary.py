@@ -133,6 +133,7 @@ def _stud_wall(survey: Survey, work: Work, held: _Held, members: tuple[Member, M
         joist_breadth=temporary.joist_breadth,
         under_joists=temporary.studs_under_joists == "yes",
         spots=held.spots,
+        point_stud=lumber(temporary.point_stud, "temporary.point_stud") if temporary.point_stud else None,
     )
 
 

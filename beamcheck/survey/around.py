@@ -21,6 +21,7 @@ class Temporary:
     stud: str
     stud_spacing: Value | None
     rail: str
+    point_stud: str
     top_plate: str
     studs_under_joists: str
     joist_spacing: Value

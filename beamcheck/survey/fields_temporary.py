@@ -60,6 +60,11 @@ TEMPORARY = Section(
             choices=("yes", "no"),
             register="temporary_rail",
         ),
+        Field(
+            "point_stud",
+            "What stands right under each point load in place of one stud, size and grade; its plies each by itself.",
+            "3-ply 2x4 Spruce-Pine-Fir Stud",
+        ),
         Field("top_plate", "Plies laid flat on the studs, size and grade.", "2-ply 2x4 Spruce-Pine-Fir No.2"),
         Field(
             "studs_under_joists",

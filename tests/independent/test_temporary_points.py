@@ -222,7 +222,30 @@ def railless() -> dict[str, Any]:
     return changed
 
 
+def packed(pack: str) -> dict[str, Any]:
+    """The demonstration with a pack of studs right under the strut."""
+    changed = document()
+    changed["temporary"]["point_stud"] = pack
+    return changed
+
+
+def test_a_pack_under_the_point_load_takes_it() -> None:
+    """Three 2x4 under 1,417 lb of D + Lr: 90 psi, and no plate bends between studs.
+
+    Six plies are beyond the rules of built-up columns (NDS 15.3.1), and asked about.
+    """
+    link = temporary(packed("3-ply 2x4 Spruce-Pine-Fir Stud"))
+    found = {item.key: item for item in items(link.sheet) if isinstance(item, Check)}
+    assert found["temporary.point_stud.column"].demand.number == pytest.approx(1417.44 / 15.75, abs=0.01)
+    assert not found.keys() & {"temporary.point_plate_bending", "temporary.point_plate_shear"}
+    assert link.word == "within"
+    sheet = temporary(packed("6-ply 2x4 Spruce-Pine-Fir Stud")).sheet
+    assert "temporary.point_stud.column" in {stop.key for stop in items(sheet) if isinstance(stop, Refer)}
+
+
 SURVEYS = {
+    "pack": packed("3-ply 2x4 Spruce-Pine-Fir Stud"),
+    "pack of 4x4": packed("4x4 Hem-Fir No.2"),
     "demo": document(),
     "larger strut": strut("146 ft^2"),
     "sides": two_sides(),

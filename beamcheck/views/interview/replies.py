@@ -9,7 +9,7 @@ from beamcheck.survey.reader import entry_faults
 from beamcheck.views.interview.entries import entry_of
 from beamcheck.views.interview.order import LEFT_OUT, NO, OPTIONAL, UNKNOWN, YES, Answer, Ask, Step
 
-MEMBERS = ("member", "stud", "top_plate", "joist")
+MEMBERS = ("member", "stud", "point_stud", "top_plate", "joist")
 _UNSURE = ("unsure", "not sure", "unknown", "don't know", "dont know", "do not know", "no idea")
 _LATER = "type  later  to be asked again at the end, or  quit  to keep a draft and go and look"
 _LONGEST_NOTE = 400

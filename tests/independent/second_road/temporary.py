@@ -81,12 +81,14 @@ def _soft(survey):
 def _studs(found, survey, lines, groups):
     temporary = survey["temporary"]
     stud, apart = member(told(temporary, "stud")), length(temporary, "stud_spacing")
+    pack = told(temporary, "point_stud")
     along = [(w * apart, C_D) for w, C_D in lines]
     pointed = [[(P + more, C_D) for (P, C_D), more in zip(along, group, strict=True)] for group in groups]
     for key, cases in (("temporary.stud", along), *(("temporary.point_stud", cases) for cases in pointed)):
         of_point = key.endswith("point_stud")
-        for name, ratio in _one_stud(survey, stud, key, cases).items():
-            if not (of_point and "slenderness" in name):
+        post = member(pack) if of_point and pack else stud
+        for name, ratio in _one_stud(survey, post, key, cases).items():
+            if pack or not (of_point and "slenderness" in name):
                 worst(found, name.replace("_between", "") if of_point else name, ratio)
 
 
@@ -112,6 +114,7 @@ def _plate(found, survey, lines, groups):
         for (w, C_D), more in zip(lines, extra, strict=True):
             P = w * joists + more
             worst(found, f"temporary.{name}_crushing", P / (breadth * plate["d"]) / _soft(survey))
-            if told(temporary, "studs_under_joists") != "yes":
+            over_pack = name == "point_plate" and told(temporary, "point_stud")
+            if told(temporary, "studs_under_joists") != "yes" and not over_pack:
                 worst(found, f"temporary.{name}_bending", P * apart / 4 / flat / (plate["F_b"] * plate["C_F_b"] * C_D))
                 worst(found, f"temporary.{name}_shear", 1.5 * P / (plate["d"] * plate["b"]) / (plate["F_v"] * C_D))
