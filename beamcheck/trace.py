@@ -116,13 +116,17 @@ Origin = Given | Looked | Taken | Computed | Solved
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Value:
-    """One figure. ``name`` is its symbol's name in symbols.csv; ``number`` a float, or an array over candidates."""
+    """One figure. ``name`` is its symbol's name in symbols.csv; ``number`` a float, or an array over candidates.
+
+    title: what it is, the same whatever governs; case: the combination under which it is what it is.
+    """
 
     name: str
     number: Num
     unit: str
     origin: Origin
     title: str = ""
+    case: str = ""
 
     def to(self, unit: str) -> Num:
         """The number in another unit. Raises UnitFault where the dimensions differ."""
@@ -133,9 +137,14 @@ class Value:
         """What this value was made from; empty for a leaf."""
         return self.origin.inputs if isinstance(self.origin, Computed | Solved) else ()
 
-    def named(self, title: str) -> "Value":
-        """The same value under a title of its own."""
-        return Value(self.name, self.number, self.unit, self.origin, title)
+    @property
+    def called(self) -> str:
+        """Its title, or its symbol's name, with its case."""
+        return f"{self.title or self.name}{', ' if self.case else ''}{self.case}"
+
+    def named(self, title: str, case: str = "") -> "Value":
+        """The same value under a title of its own, and the case that governs it."""
+        return Value(self.name, self.number, self.unit, self.origin, title, case)
 
 
 class Clause:

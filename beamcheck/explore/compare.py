@@ -1,5 +1,6 @@
 """Surveys side by side: loads, utilisations, movements, headroom, weights, posts and pads, and where they differ."""
 
+from collections import Counter
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
@@ -28,10 +29,14 @@ class Standing(NamedTuple):
 
 
 Cell = str | Value | Standing | None
+_Key = tuple[str, int]
 
 
 class Row(NamedTuple):
-    """One line of the comparison: a cell for each side (None: it has no such thing), and whether they differ."""
+    """One line of the comparison: a cell for each side (None: it has no such thing), and whether they differ.
+
+    title: what is told, by the name of its link; never what governs it, which may be another on each side.
+    """
 
     title: str
     cells: tuple[Cell, ...]
@@ -59,25 +64,32 @@ def compared(sides: tuple[Side, ...]) -> tuple[Part, ...]:
 
 
 def _rows(sides: tuple[Side, ...], make: Callable[[Study], Iterator[tuple[str, Cell]]]) -> tuple[Row, ...]:
-    made = [dict(make(side.study)) for side in sides]
-    titles = _in_order([list(cells) for cells in made])
+    made = [dict(_numbered(make(side.study))) for side in sides]
     rows = []
-    for title in titles:
-        cells = tuple(cells.get(title) for cells in made)
-        rows.append(Row(title, cells, any(_differ(cells[0], cell) for cell in cells[1:])))
+    for key in _in_order([list(cells) for cells in made]):
+        cells = tuple(cells.get(key) for cells in made)
+        rows.append(Row(key[0], cells, any(_differ(cells[0], cell) for cell in cells[1:])))
     return tuple(rows)
 
 
-def _in_order(lists: list[list[str]]) -> list[str]:
-    """All titles, each after the one it follows in the list that has it first."""
-    order: list[str] = []
-    for titles in lists:
+def _numbered(made: Iterator[tuple[str, Cell]]) -> Iterator[tuple[_Key, Cell]]:
+    """Cells under their title and how often it stood before: of two alike both stay."""
+    seen: Counter[str] = Counter()
+    for title, cell in made:
+        yield (title, seen[title]), cell
+        seen[title] += 1
+
+
+def _in_order(lists: list[list[_Key]]) -> list[_Key]:
+    """All keys, each after the one it follows in the list that has it first."""
+    order: list[_Key] = []
+    for keys in lists:
         at = 0
-        for title in titles:
-            if title in order:
-                at = order.index(title) + 1
+        for key in keys:
+            if key in order:
+                at = order.index(key) + 1
             else:
-                order.insert(at, title)
+                order.insert(at, key)
                 at += 1
     return order
 
@@ -86,7 +98,7 @@ def _differ(one: Cell, other: Cell) -> bool:
     match one, other:
         case Value(), Value():
             a, b = float(one.number), float(other.to(one.unit))
-            return abs(a - b) > _CLOSE * max(abs(a), abs(b))
+            return abs(a - b) > _CLOSE * max(abs(a), abs(b)) or one.case != other.case
         case Standing(), Standing():
             apart = one.ratio is not None and other.ratio is not None and abs(one.ratio - other.ratio) > _CLOSE
             return apart or one.word != other.word or (one.ratio is None) != (other.ratio is None)
@@ -120,14 +132,9 @@ def _loads(study: Study) -> Iterator[tuple[str, Cell]]:
 def _links(study: Study) -> Iterator[tuple[str, Cell]]:
     for link in study.links:
         if link.governing is not None or link.word in ("not shown", "refer"):
-            yield _short(link), _standing(link)
+            yield link.name, _standing(link)
     yield "questions to the engineer", str(sum(isinstance(stop, Refer) for stop in study.stops))
     yield "not shown", str(sum(isinstance(stop, Missing) for stop in study.stops))
-
-
-def _short(link: Link) -> str:
-    """A link's title without the member, so that the same link of another survey has the same."""
-    return link.title.partition(":")[0]
 
 
 def _standing(link: Link) -> Standing:
@@ -152,9 +159,9 @@ def _below(study: Study) -> Iterator[tuple[str, Cell]]:
         if link.key.endswith(".below") or link.key.startswith("pad["):
             for item in link.sheet.items:
                 if isinstance(item, Value):
-                    yield f"{_short(link)}: {item.title or item.name}", item
+                    yield f"{link.name}: {item.title or item.name}", item
                 elif isinstance(item, Check) and link.key.startswith("pad["):
-                    yield f"{_short(link)}: {item.title}", Standing(item.word, float(item.ratio), "")
+                    yield f"{link.name}: {item.title}", Standing(item.word, float(item.ratio), "")
 
 
 def _room(study: Study) -> Iterator[tuple[str, Cell]]:

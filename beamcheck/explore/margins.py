@@ -29,7 +29,7 @@ class Target(NamedTuple):
     """One link whose utilisation is followed: its checks by key, with the title of each, and how hard it works."""
 
     key: str
-    title: str
+    name: str
     checks: dict[str, str]
     ratio: float
 
@@ -43,7 +43,7 @@ class Flip(NamedTuple):
 
     input: Ranged
     link: str
-    title: str
+    name: str
     key: str
     check: str
     ratio: float
@@ -59,7 +59,7 @@ class Corner(NamedTuple):
     """
 
     link: str
-    title: str
+    name: str
     low: float
     likely: float
     high: float
@@ -131,7 +131,7 @@ def targets(study: Study) -> tuple[Target, ...]:
     for link in study.links:
         checks = {item.key: item.title for item in items(link.sheet) if isinstance(item, Check)}
         if link.governing is not None:
-            found.append(Target(link.key, link.title, checks, float(link.governing.ratio)))
+            found.append(Target(link.key, link.name, checks, float(link.governing.ratio)))
     return tuple(found)
 
 
@@ -262,7 +262,7 @@ def _flip(group: _Group, one: _Crossing, at: float, key: str) -> Flip:
     room = (ranged.high if at > ranged.likely else ranged.low) - ranged.likely
     reach = abs((at - ranged.likely) / room) if room else float("inf")
     goes = "over" if target.ratio <= FULL else "within"
-    return Flip(ranged, target.key, target.title, key, target.checks[key], target.ratio, at, goes, reach)
+    return Flip(ranged, target.key, target.name, key, target.checks[key], target.ratio, at, goes, reach)
 
 
 def _at(ratios: Ratios, keys: list[str], place: int) -> float:
@@ -293,4 +293,4 @@ def _corners(group: _Group, grids: list[Floats], looks: Floats) -> Iterator[Corn
     for number, target in enumerate(group.targets):
         low, high = (_at(ratios, list(target.checks), 2 * number + end) for end in (0, 1))
         least, most = seen[number]
-        yield Corner(target.key, target.title, min(low, least), target.ratio, max(high, most))
+        yield Corner(target.key, target.name, min(low, least), target.ratio, max(high, most))

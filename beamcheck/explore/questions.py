@@ -32,7 +32,7 @@ class Tipped(NamedTuple):
     """A link that another word brings over 1.00 or back: its utilisation before and after."""
 
     link: str
-    title: str
+    name: str
     before: float
     after: float
 
@@ -119,5 +119,5 @@ def _tipped(study: Study, survey: Survey) -> tuple[Tipped, ...]:
     for link in study.links:
         now, then = link.governing, after.get(link.key)
         if now is not None and then is not None and (now.ratio > FULL) != (then.ratio > FULL):
-            tipped.append(Tipped(link.key, link.title, float(now.ratio), float(then.ratio)))
+            tipped.append(Tipped(link.key, link.name, float(now.ratio), float(then.ratio)))
     return tuple(tipped)

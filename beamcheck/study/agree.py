@@ -1,4 +1,6 @@
-"""Whether the entries of a survey agree with each other: house width with spans, splices with posts."""
+"""Whether the entries of a survey agree with each other: house width with spans, names, splices with posts."""
+
+from collections.abc import Iterator
 
 from beamcheck import units
 from beamcheck.catalogue.members import Kind, Member
@@ -12,13 +14,30 @@ from beamcheck.trace import Item, Missing, Note, Value
 
 
 def agree(survey: Survey) -> None:
-    """Raise InputError where the spans of the joists do not add up to the stated width of the house."""
+    """Raise InputError where spans do not add up to the stated width of the house, or two things have one name."""
+    faults = [*_spans_faults(survey), *_name_faults(survey)]
+    if faults:
+        raise InputError(faults)
+
+
+def _name_faults(survey: Survey) -> Iterator[Fault]:
+    """Heavy things of one name: every result calls them by it, so nobody could tell which is over."""
+    named: dict[str, str] = {}
+    for heavy in survey.heavy:
+        name = heavy.name.strip().casefold()
+        if name in named:
+            mend = f"name each by what tells it apart, such as {f'{heavy.name} by the window'!r}"
+            yield Fault(f"{heavy.where}.name", f"{heavy.name!r} is the name of {named[name]} too", mend)
+        named.setdefault(name, heavy.where)
+
+
+def _spans_faults(survey: Survey) -> Iterator[Fault]:
+    """Spans of the joists that do not add up to the stated width of the house."""
     width = survey.wall.house_width
     if width is None:
         return
     wall, most = wall_thickness(survey), apart_at_most()
     which = "the wall" if survey.wall.thickness is not None else f"a wall of {units.format_length(wall)} (assumed)"
-    faults: list[Fault] = []
     for item in survey.carried:
         if item.kind not in ("floor", "ceiling") or item.span_a is None or item.span_b is None:
             continue
@@ -26,9 +45,7 @@ def agree(survey: Survey) -> None:
         if min(a, b) > 0 and abs(a + wall + b - float(width.to("in"))) > most:
             reach, told = (units.format_length(length) for length in (a + wall + b, float(width.to("in"))))
             what = f"both spans and {which} make {reach}, and wall.house_width says {told}"
-            faults.append(Fault(f"{item.where}.span_a", what, "measure the spans again, or leave the width out"))
-    if faults:
-        raise InputError(faults)
+            yield Fault(f"{item.where}.span_a", what, "measure the spans again, or leave the width out")
 
 
 def splices(survey: Survey, layout: Layout) -> list[Item]:

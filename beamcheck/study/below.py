@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from beamcheck.checks.post import foot_load
 from beamcheck.study.brought import Brought, brought
+from beamcheck.study.ground import girder_link
 from beamcheck.study.rises import rises_link, support_name, support_rises
 from beamcheck.study.soil import Arrival, soil_link
 from beamcheck.study.stops import question
@@ -37,7 +38,7 @@ def below_links(above: Above, land: Ground) -> list[Link]:
 def unshown_below(land: Ground, pads: tuple[Pad, ...]) -> list[Link]:
     """The links of girders and pads where nothing above them is shown."""
     need = "what comes down on it is not shown"
-    titles = [(girder.where, f"Girder below: {girder.name}") for girder, _ in land.girders]
+    titles = [(girder.where, girder_link(girder)) for girder, _ in land.girders]
     titles += [(pad.where, f"Pad under {pad.under}") for pad in pads]
     return [Link(key, title, sheet(key, title, Missing(f"{key}.unshown", title, need))) for key, title in titles]
 

@@ -16,7 +16,7 @@ from beamcheck.study.rest import beside
 from beamcheck.study.seat_sheet import over_post
 from beamcheck.study.stops import question
 from beamcheck.study.takedown_sheet import takedown_sheet
-from beamcheck.study.types import Link, Placed, Study, sheet
+from beamcheck.study.types import Link, Placed, Study, of_member, sheet
 from beamcheck.study.yardsticks import yardsticks
 from beamcheck.survey.model import Survey
 from beamcheck.takedown.carried import all_sources
@@ -90,7 +90,7 @@ def _checked(survey: Survey, member: Member, layout: Layout, loaded: Loaded, lan
     notes = tuple(Note(remark) for remark in member.remarks)
     own = (item for item in found if item not in seated)
     parts = (*own, *yardsticks(design), *splices(survey, layout), *notches(survey, member), *notes)
-    links = [Link("beam", f"Beam: {member.text}", sheet("beam", f"Beam: {member.text}", *parts))]
+    links = [of_member("beam", "Beam", member, *parts)]
     above = Above(survey, member, layout, loaded)
     for number in range(len(survey.posts)):
         links += post_links(above, number, tuple(seated), land)

@@ -11,10 +11,11 @@ from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.frozen import dataclass, names
 from beamcheck.standards import statics
 from beamcheck.study.brought import Brought, Loads, brought
+from beamcheck.study.ground import girder_link
 from beamcheck.study.materials import check_any_beam, own_weight
 from beamcheck.study.rises import before_note
 from beamcheck.study.stops import question
-from beamcheck.study.types import Link, sheet
+from beamcheck.study.types import Link, of_member
 from beamcheck.survey.below import Girder
 from beamcheck.survey.model import Carried, Site, Survey
 from beamcheck.tables import lookup
@@ -43,19 +44,18 @@ class Carrying:
 
 def carry(girder: Girder, member: Member, posts: list[tuple[str, Brought, Value]], survey: Survey) -> Carrying:
     """Solve and check a girder. posts: name, what it brings down, and its station."""
-    site = survey.site
-    title = f"Girder below: {girder.name}, {member.text}"
+    site, name = survey.site, girder_link(girder)
     if not _has_lines(girder) and (girder.span_a is None or girder.span_b is None):
         need = f"measure the spans of the joists on it: {girder.where}.span_a and span_b, or its loads per foot"
         missing = Missing(f"{girder.where}.load", "What the girder carries already", need)
-        return Carrying(girder, member, Link(girder.where, title, sheet(girder.where, title, missing)))
+        return Carrying(girder, member, of_member(girder.where, name, member, missing))
     present = _carried_already(girder, member, site)
     before = _solve(girder, present, site)
-    most = [(name, coming.most, station) for name, coming, station in posts]
+    most = [(post, coming.most, station) for post, coming, station in posts]
     after = _solve(girder, (*present, *_from_posts(girder, most)), site)
-    whole = [(name, coming.whole, station) for name, coming, station in posts]
+    whole = [(post, coming.whole, station) for post, coming, station in posts]
     supports = brought(after, (*present, *_from_posts(girder, whole)))
-    link = Link(girder.where, title, sheet(girder.where, title, *_checked(girder, member, before, after, survey)))
+    link = of_member(girder.where, name, member, *_checked(girder, member, before, after, survey))
     return Carrying(girder, member, link, before, after, supports)
 
 

@@ -55,6 +55,11 @@ def ground(survey: Survey) -> Ground:
     return Ground(girders, on_girder, pads)
 
 
+def girder_link(girder: Girder) -> str:
+    """What the link of a girder is called, by which two girders are told apart."""
+    return f"Girder below ({girder.name})"
+
+
 def _girder_faults(survey: Survey) -> Iterator[Fault]:
     seen: dict[str, str] = {}
     named: set[str] = set()

@@ -89,9 +89,9 @@ def _design(pad: Pad, coming: Brought, standing: Standing, site: Site) -> PadDes
         return sizes
     return PadDesign(
         pad.where,
-        P.named(f"greatest load on the pad, {service}"),
+        P.named("greatest load on the pad", service),
         service,
-        P_u.named(f"greatest factored load, {case}"),
+        P_u.named("greatest factored load", case),
         case,
         sizes.l_pad,
         sizes.b_pad,

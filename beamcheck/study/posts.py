@@ -17,7 +17,7 @@ from beamcheck.study.layout import Layout
 from beamcheck.study.materials import check_any_post
 from beamcheck.study.seat_sheet import SeatAsked, seat_items
 from beamcheck.study.stops import joints, question
-from beamcheck.study.types import Link, sheet
+from beamcheck.study.types import Link, of_member, sheet
 from beamcheck.survey.model import Post, Survey
 from beamcheck.trace import Check, Item, Missing, Note, Schedule, Value
 
@@ -52,7 +52,7 @@ def post_links(above: Above, number: int, found: tuple[Item, ...], land: Ground)
     notes = (Note(text) for text in (*member.remarks, post.note) if text)
     return [
         Link(f"{key}.seat", f"Seat on {name}", sheet(f"{key}.seat", f"Seat of the beam on {name}", *seat)),
-        _post_link(key, f"Post {number + 1}: {member.text}", (*body, *_joined(post, design), *notes)),
+        of_member(key, f"Post {number + 1}", member, *body, *_joined(post, design), *notes),
         Link(f"{key}.foot", f"Foot of {name}", sheet(f"{key}.foot", f"Foot of {name}", *foot)),
         Link(f"{key}.below", f"Below {name}", sheet(f"{key}.below", f"Below {name}", *below)),
     ]
@@ -62,10 +62,6 @@ def foot_value(design: PostDesign) -> Value:
     """The greatest load at the foot of a post, its own weight included."""
     greatest = max(design.cases, key=lambda case: float(case.P.number))
     return foot_load(design.member, design.height, greatest.P)
-
-
-def _post_link(key: str, title: str, parts: tuple[Item, ...]) -> Link:
-    return Link(key, title, sheet(key, title, *parts))
 
 
 def _joined(post: Post, design: PostDesign) -> list[Item]:

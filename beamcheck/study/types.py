@@ -12,13 +12,20 @@ from beamcheck.trace import Check, Item, Missing, Refer, Sheet, items
 class Link:
     """One link of the chain from the roof to the soil, or beside it, and the items that say how hard it works.
 
-    in_chain: whether the house will rest on it for good; what governs a study is one of these links.
+    name: what it is called; no two links of a study are called the same. member: its plies, size and grade, of a link
+    that is a member. in_chain: whether the house will rest on it for good; what governs a study is one of these links.
     """
 
     key: str
-    title: str
+    name: str
     sheet: Sheet
     in_chain: bool = True
+    member: str = ""
+
+    @property
+    def title(self) -> str:
+        """Its name and, of a member, what it is made of."""
+        return f"{self.name}: {self.member}" if self.member else self.name
 
     @property
     def governing(self) -> Check | None:
@@ -94,3 +101,8 @@ def _answered(missing: Missing) -> Missing:
 def as_title(name: str) -> str:
     """A name at the head of a line: its first letter large, the rest as its owner writes it."""
     return f"{name[:1].upper()}{name[1:]}"
+
+
+def of_member(key: str, name: str, member: Member, *parts: Item) -> Link:
+    """The link that is a member itself, its sheet under the same title."""
+    return Link(key, name, sheet(key, f"{name}: {member.text}", *parts), member=member.text)

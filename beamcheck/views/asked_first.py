@@ -29,9 +29,9 @@ def _words(asked: tuple[Question, ...]) -> Iterator[Unknown]:
         others = _either([question.instead for question in same])
         tipped = [link for question in same for link in question.tipped]
         over = any(link.after > FULL for link in tipped)
-        titles = [link.title for link in tipped if (link.after > FULL) == over]
+        names = [link.name for link in tipped if (link.after > FULL) == over]
         stands = same[0].stands if same[0].stands.endswith(" unknown") else f"{same[0].stands} assumed"
-        yield Unknown(same[0].name, stands, _question(others, titles, over=over))
+        yield Unknown(same[0].name, stands, _question(others, names, over=over))
 
 
 def _figures(flips: tuple[Flip, ...], dimensions: str) -> Iterator[Unknown]:
@@ -45,9 +45,9 @@ def _figures(flips: tuple[Flip, ...], dimensions: str) -> Iterator[Unknown]:
         assert isinstance(value.origin, Given)
         at = figure(replace(value, number=first.at), dimensions)
         others = f"{at} or {'more' if first.at > first.input.likely else 'less'}"
-        titles = [flip.title for flip in same if flip.goes == first.goes]
+        names = [flip.name for flip in same if flip.goes == first.goes]
         stands = f"{figure(value, dimensions)} {value.origin.trust}"
-        yield Unknown(first.input.name, stands, _question(others, titles, over=first.goes == "over"))
+        yield Unknown(first.input.name, stands, _question(others, names, over=first.goes == "over"))
 
 
 def _either(words: list[str]) -> str:
@@ -55,9 +55,9 @@ def _either(words: list[str]) -> str:
     return " or ".join(words) if len(words) <= _FEW else f"{words[0]} or one of {len(words) - 1} more"
 
 
-def _question(others: str, titles: list[str], *, over: bool) -> str:
+def _question(others: str, links: list[str], *, over: bool) -> str:
     """Whether it is otherwise, and what follows if it is."""
-    names = list(dict.fromkeys(title.partition(":")[0] for title in titles))
+    names = list(dict.fromkeys(links))
     shown = " and ".join(names) if len(names) < 3 else f"{names[0]} and {len(names) - 1} more"
     one = len(names) == 1
     goes = ("goes" if one else "go") + " over" if over else ("comes" if one else "come") + " back within 1.00"

@@ -108,7 +108,7 @@ def tally(study: Study) -> tuple[tuple[str, str], ...]:
         check = link.governing
         number = f" {ratio(check)}" if check is not None and link.word in ("over", "close") else ""
         if link.word in found:
-            found[link.word].append(f"{_short(link)}{number}")
+            found[link.word].append(f"{link.name}{number}")
     return tuple((word, _listed(word, names)) for word, names in found.items() if names)
 
 
@@ -124,7 +124,7 @@ def notes(study: Study) -> tuple[str, ...]:
     for link in study.links:
         for item in items(link.sheet):
             if isinstance(item, Note) and not any(entry.where in item.text and entry.lean for entry in register):
-                found.setdefault(item.text, []).append(_short(link))
+                found.setdefault(item.text, []).append(link.name)
     return tuple(f"{', '.join(dict.fromkeys(names))}: {text.rstrip('.')}." for text, names in found.items())
 
 
@@ -180,7 +180,7 @@ def _about(item: Refer | Missing, link: Link) -> str:
     if head.startswith("post["):
         return f"Post {head[5:-1]}"
     several = isinstance(item, Refer) and head.startswith("girder[") and "support[" in item.key
-    return _short(link) if several else ""
+    return link.name if several else ""
 
 
 def _owned(title: str, owners: list[str]) -> str:
@@ -226,7 +226,3 @@ def trusted(entries: tuple[Entry, ...]) -> Mapping[str, tuple[Entry, ...]]:
         trust: tuple(entry for entry in entries if entry.trust == trust)
         for trust in dict.fromkeys(entry.trust for entry in entries)
     }
-
-
-def _short(link: Link) -> str:
-    return link.title.partition(":")[0]

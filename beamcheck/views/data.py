@@ -92,6 +92,7 @@ def _value(value: Value, numbers: dict[int, int]) -> dict[str, Any]:
         "id": numbers[id(value)],
         "name": value.name,
         "title": value.title,
+        "case": value.case,
         "number": _finite(float(value.number)),
         "unit": value.unit,
         "origin": _origin(value.origin, numbers),

@@ -141,7 +141,7 @@ def _cell(cell: Cell) -> str:
                 return cell.word
             return f"{rounded_up(cell.ratio)} {cell.word}{': ' if cell.check else ''}{cell.check}"
         case Value():
-            return figure(cell)
+            return f"{figure(cell)}{', ' if cell.case else ''}{cell.case}"
 
 
 def margins_text(study: Study, found: Margins, asked: tuple[Question, ...], chances: Chance | None) -> str:
@@ -191,7 +191,7 @@ def _word(out: Plain, where: str, asked: list[Question]) -> None:
     out.text(f"? {first.name} ({where}): {first.stands!r} stands in. What is it really?", "  ")
     for question in asked:
         links = "; ".join(
-            f"{tipped.title.partition(':')[0]} {rounded_up(tipped.before)} -> {rounded_up(tipped.after)}, "
+            f"{tipped.name} {rounded_up(tipped.before)} -> {rounded_up(tipped.after)}, "
             f"{standing(tipped.after)}"
             for tipped in question.tipped
         )
@@ -206,7 +206,7 @@ def _figure(out: Plain, where: str, flips: list[Flip]) -> None:
     assert isinstance(origin, Given)
     out.text(f"? {first.input.name} ({where}): {figure(value)} stands in ({origin.trust}). What is it really?", "  ")
     for flip in flips:
-        out.text(f"at {_moved(flip)}: {flip.title.partition(':')[0]} {_tips(flip)} ({flip.check})", "      ")
+        out.text(f"at {_moved(flip)}: {flip.name} {_tips(flip)} ({flip.check})", "      ")
     if origin.default is not None:
         out.text(f"what would settle it: {origin.default.text('flips')}", "      ")
 
@@ -226,7 +226,7 @@ def _moved(flip: Flip) -> str:
 
 def _flip(flip: Flip) -> tuple[str, ...]:
     moved = (_tips(flip), _moved(flip), _reach(flip.reach))
-    return (flip.input.name, figure(flip.input.value), *moved, flip.title, flip.check)
+    return (flip.input.name, figure(flip.input.value), *moved, flip.name, flip.check)
 
 
 def _reach(share: float) -> str:
@@ -235,7 +235,7 @@ def _reach(share: float) -> str:
 
 def _corner(corner: Corner) -> tuple[str, ...]:
     ratios = (rounded_up(corner.low), rounded_up(corner.likely), rounded_up(corner.high))
-    return (corner.title, *ratios, standing(corner.high))
+    return (corner.name, *ratios, standing(corner.high))
 
 
 def _chances(out: Plain, chances: Chance) -> None:

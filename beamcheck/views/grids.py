@@ -39,8 +39,9 @@ class Grid(NamedTuple):
 
 
 class Part(NamedTuple):
-    """A link's sheet in full: its checks, tables, and figures, each of these with the sheet that it stands on."""
+    """Links that go together, in full: their checks, tables, and figures, each of these with what it belongs to."""
 
+    name: str
     title: str
     checks: tuple[Line, ...]
     grids: tuple[Grid, ...]
@@ -59,7 +60,7 @@ class Part(NamedTuple):
 
 def takedown(study: Study) -> Part:
     """The take-down, each item named once, in the first of its rows."""
-    found = part(study.links[0].sheet, study.survey.about.dimensions)
+    found = part([study.links[0]], study.survey.about.dimensions)
     return found._replace(grids=tuple(_named_once(grid) for grid in found.grids))
 
 
@@ -72,8 +73,8 @@ def _named_once(grid: Grid) -> Grid:
 
 
 def tables_of_chain(study: Study) -> tuple[tuple[str, Grid], ...]:
-    """Tables of the links behind the take-down, each with the title of its link before its own."""
-    found = [(part.title.partition(":")[0], grid) for part in parts(study)[1:] for grid in part.grids]
+    """Tables of the links behind the take-down, each with the name of its link before its own."""
+    found = [(part.name, grid) for part in parts(study)[1:] for grid in part.grids]
     return tuple((owner if owner == grid.title else f"{owner}: {grid.title}", grid) for owner, grid in found)
 
 
@@ -127,12 +128,12 @@ def line(check: Check, dimensions: str) -> Line:
 
 
 def parts(study: Study) -> tuple[Part, ...]:
-    """The links' sheets, those of one post together."""
+    """The links in full, those of one post together, and a girder with its supports."""
     dimensions = study.survey.about.dimensions
     groups: dict[str, list[Link]] = {}
     for link in study.links:
         groups.setdefault(link.key.partition(".")[0], []).append(link)
-    return tuple(part(_together(links), dimensions) for links in groups.values())
+    return tuple(part(links, dimensions) for links in groups.values())
 
 
 def side_by_side(parts: tuple[Part, ...]) -> tuple[tuple[Part, ...], ...]:
@@ -148,34 +149,31 @@ def side_by_side(parts: tuple[Part, ...]) -> tuple[tuple[Part, ...], ...]:
     return tuple(found)
 
 
-def _together(links: list[Link]) -> Sheet:
-    named = next((link for link in links if "." not in link.key), links[0])
-    return Sheet(named.key, named.title, tuple(link.sheet for link in links))
-
-
 def pads(study: Study) -> tuple[Part, ...]:
     """Pads with the figures that size them."""
-    sheets = (link.sheet for link in study.links if link.key.startswith("pad["))
-    return tuple(found for one in sheets if (found := part(one, study.survey.about.dimensions)).figures)
+    under = (link for link in study.links if link.key.startswith("pad["))
+    return tuple(found for one in under if (found := part([one], study.survey.about.dimensions)).figures)
 
 
-def part(sheet: Sheet, dimensions: str) -> Part:
-    """Everything on a sheet and the sheets within it."""
-    every: tuple[Item, ...] = tuple(items(sheet))
+def part(links: list[Link], dimensions: str) -> Part:
+    """Everything on the sheets of links that go together, under the name of the one that the others belong to."""
+    named = next((link for link in links if "." not in link.key), links[0])
+    every: tuple[Item, ...] = tuple(item for link in links for item in items(link.sheet))
     return Part(
-        sheet.title,
+        named.name,
+        named.title,
         tuple(line(item, dimensions) for item in every if isinstance(item, Check)),
         tuple(grid(item, dimensions) for item in every if isinstance(item, Schedule) and item.key != MOVEMENT),
-        tuple(_figures(sheet, dimensions)),
+        tuple(figure for link in links for figure in _figures(link.sheet, link.name, dimensions)),
     )
 
 
-def _figures(sheet: Sheet, dimensions: str) -> Iterator[tuple[str, str, str]]:
+def _figures(sheet: Sheet, owner: str, dimensions: str) -> Iterator[tuple[str, str, str]]:
     for item in sheet.items:
         if isinstance(item, Sheet):
-            yield from _figures(item, dimensions)
+            yield from _figures(item, item.title, dimensions)
         elif isinstance(item, Value) and item.title:
-            yield sheet.title.partition(":")[0], item.title, shown(item, dimensions)
+            yield owner, item.called, shown(item, dimensions)
 
 
 def grid(schedule: Schedule, dimensions: str) -> Grid:

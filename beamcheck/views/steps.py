@@ -91,7 +91,7 @@ def governing(study: Study) -> tuple[Wanted, ...]:
     found = []
     for check in chosen:
         link = next(link for link in study.links if link.governing is check)
-        found.append(_wanted(check, f"{link.title.partition(':')[0]}: {check.title}", dimensions))
+        found.append(_wanted(check, f"{link.name}: {check.title}", dimensions))
     return tuple(found)
 
 

@@ -118,7 +118,7 @@ def _draw_other(out: Plain, item: Item, dimensions: str) -> None:
         case Sheet():
             draw(out, item, dimensions)
         case Value():
-            out.text(f"{item.title or item.name}: {figure(item, dimensions)}", "  ")
+            out.text(f"{item.called}: {figure(item, dimensions)}", "  ")
         case Schedule():
             rows = [_cells(row, item.heads, dimensions) for row in item.rows]
             out.text()

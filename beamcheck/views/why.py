@@ -24,7 +24,7 @@ def explain(found: Found, dimensions: str = "feet") -> None:
             _grow(tree, "limit", found.limit, seen, dimensions)
             out.print(tree)
         case Value():
-            tree = Tree(found.title or found.name)
+            tree = Tree(found.called)
             _grow(tree, "", found, set(), dimensions)
             out.print(tree)
         case Word():

@@ -5,14 +5,64 @@ from pathlib import Path
 import pytest
 
 from beamcheck.errors import InputError
-from beamcheck.explore.compare import Side, Standing, compared
+from beamcheck.explore.compare import Row, Side, Standing, compared
 from beamcheck.study.chain import study
-from beamcheck.survey.reader import read
+from beamcheck.survey.reader import read, read_text
 from beamcheck.survey.variants import AS_WRITTEN, read_variants
 
 HERE = Path(__file__).parent
 PLAIN = HERE / "explore" / "plain_house.toml"
 LONG = HERE / "explore" / "long_line.toml"
+GIRDERS = """
+[[girder]]
+name = "weak girder"
+member = "2-ply 2x6 Spruce-Pine-Fir No.2"
+supports = "0 ft, 7 ft"
+posts = "post 2"
+post_stations = "3 ft 6 in"
+bearing_length = "8 in"
+span_a = "12 ft"
+span_b = "12 ft"
+
+[[girder]]
+name = "idle girder"
+member = "4-ply 2x12 Douglas Fir-Larch No.1"
+supports = "0 ft, 7 ft"
+bearing_length = "8 in"
+span_a = "2 ft"
+span_b = "2 ft"
+"""
+DEMO = HERE.parents[1] / "beamcheck" / "survey" / "demo.toml"
+SNOW = """ground_snow = "10 psf"
+exposure = "partly exposed"
+roof_warmth = "cold ventilated"
+soil_bearing = "1500 psf"
+"""
+ROOF = """
+[[carried]]
+name = "roof strut"
+kind = "strut"
+station = "5 ft"
+area = "60 ft^2"
+pitch = "10:12"
+dead = "15 psf"
+"""
+PADS = """
+[[pad]]
+under = "post 2"
+state = "new"
+thickness = "12 in"
+pier_length = "8 in"
+pier_breadth = "16 in"
+
+"""
+PIANO = """
+[[heavy]]
+name = "{}"
+weight = "800 lb"
+along = "4 ft"
+across = "4 ft"
+"""
 
 
 def sides(*paths: Path) -> tuple[Side, ...]:
@@ -25,6 +75,20 @@ def sides(*paths: Path) -> tuple[Side, ...]:
 def differing(found: tuple[Side, ...]) -> set[str]:
     """Titles of the rows in which the sides differ."""
     return {row.title for part in compared(found) for row in part.rows if row.differs}
+
+
+def by_title(found: tuple[Side, ...]) -> dict[str, Row]:
+    """Rows by part and title, of which no two are alike; of links by name alone."""
+    rows = [row for part in compared(found) for row in part.rows]
+    titles = [row.title for row in rows]
+    assert len(set(titles)) == len(titles)
+    return dict(zip(titles, rows, strict=True))
+
+
+def on_girders(text: str) -> str:
+    """A plain house with its second post on a girder, and another girder beside it."""
+    before, _, after = text.rpartition('stands_on = "pier"')
+    return f'{before}stands_on = "girder"{after}'.replace("[[variant]]", f"{GIRDERS}\n[[variant]]", 1)
 
 
 def test_a_variant_sets_its_keys_and_no_others() -> None:
@@ -61,7 +125,7 @@ def test_a_deeper_beam_differs_where_it_must() -> None:
 def test_cells_are_those_of_the_studies() -> None:
     """Utilisations, words and loads in the table are the studies' own, in the order of the sides."""
     found = sides(PLAIN)
-    rows = {row.title: row for part in compared(found) for row in part.rows}
+    rows = by_title(found)
     for side, cell in zip(found, rows["Beam"].cells, strict=True):
         link = next(link for link in side.study.links if link.key == "beam")
         assert isinstance(cell, Standing)
@@ -80,6 +144,53 @@ def test_surveys_of_different_length_stand_side_by_side() -> None:
     row = next(row for part in compared((one, other)) for row in part.rows if row.title == "post 4")
     assert row.cells[0] is None
     assert row.differs
+
+
+def test_of_two_girders_each_has_its_row(tmp_path) -> None:
+    """Two links of a kind stay two rows, and the one that is over is seen to be over."""
+    path = tmp_path / "two.toml"
+    path.write_text(on_girders(PLAIN.read_text(encoding="utf-8")), encoding="utf-8")
+    found = sides(path)
+    (part,) = [part for part in compared(found) if part.title == "How hard each link works"]
+    for number, side in enumerate(found):
+        told = [link for link in side.study.links if link.governing is not None or link.word in ("not shown", "refer")]
+        cells = [row.cells[number] for row in part.rows if isinstance(row.cells[number], Standing)]
+        expected = [(link.word, link.governing and float(link.governing.ratio)) for link in told]
+        assert [(cell.word, cell.ratio) for cell in cells] == expected
+    rows = {row.title: row.cells[0] for row in part.rows}
+    assert rows["Girder below (weak girder)"].word == "over"
+    assert rows["Girder below (idle girder)"].word == "within"
+
+
+@pytest.mark.parametrize("path", [PLAIN, LONG, DEMO], ids=lambda path: path.stem)
+def test_no_two_links_of_a_study_are_called_the_same(path) -> None:
+    """What tells one link from another is its name, so every name is there once, and holds no member."""
+    links = study(read(path)).links
+    names = [link.name for link in links]
+    assert len(set(names)) == len(names)
+    assert all(link.title == (f"{link.name}: {link.member}" if link.member else link.name) for link in links)
+
+
+def test_two_heavy_things_of_one_name_are_sent_back() -> None:
+    """Two results under one name could not be told apart: the message names both entries."""
+    text = PLAIN.read_text(encoding="utf-8") + PIANO.format("piano") + PIANO.format(" Piano")
+    with pytest.raises(InputError, match="is the name of heavy"):
+        study(read_text(text.encode(), "two.toml"))
+
+
+def test_one_load_on_a_pad_stands_in_one_row_whatever_governs_it(tmp_path) -> None:
+    """Where snow takes over from people, the load on the pad has another case, and still one row."""
+    text = PLAIN.read_text(encoding="utf-8").partition("[[variant]]")[0]
+    text = text.replace('loads = "ASCE 7-16"', f'loads = "ASCE 7-16"\n{SNOW}')
+    text = f'{text}{ROOF}{PADS}[[variant]]\nname = "deep snow"\nset = {{ "site.ground_snow" = "90 psf" }}\n'
+    path = tmp_path / "snow.toml"
+    path.write_text(text, encoding="utf-8")
+    rows = by_title(sides(path))
+    for title in ("greatest load on the pad", "greatest factored load"):
+        written, deep = rows[f"Pad under post 2: {title}"].cells
+        assert written.case != deep.case
+        assert "S" in deep.case.split()
+        assert rows[f"Pad under post 2: {title}"].differs
 
 
 BAD = {

@@ -191,4 +191,4 @@ def test_the_book_holds_all_tables_and_figures(made) -> None:
             case Note() if not any(entry.lean and entry.lean in item.text for entry in assumed(made)):
                 assert item.text.rstrip(".") in text
             case Value() if item.title:
-                assert f"{item.title}: " in text
+                assert f"{item.called}: " in text
