@@ -29,7 +29,7 @@ def read_composite(wording: Wording) -> Member:
     material = material.upper()
     rows = [row for row in tables.load("scl_generic/grades").rows if row.text("material") == material]
     unnamed = grade.strip().lower() in ("", "unknown")
-    wanted = plain("study floor" if unnamed else grade)
+    wanted = plain("lowest published" if unnamed else grade)
     row = next((row for row in rows if plain(row.text("grade")).startswith(wanted)), None)
     if row is None:
         choices = [f"{material} {row.text('grade')}" for row in rows]

@@ -40,7 +40,7 @@ def _bare(text):
 
 
 def _composite(material, grade):
-    wanted = "study floor" if grade in ("", "unknown") else grade
+    wanted = "lowest published" if grade in ("", "unknown") else grade
     listed = [r for r in rows("scl_generic/grades") if r["material"] == material]
     found = next(r for r in listed if _bare(r["grade"]).startswith(_bare(wanted)))
     return {
