@@ -28,7 +28,7 @@ def options(
     def run() -> int:
         from beamcheck.explore.options import options as tried
         from beamcheck.survey.reader import read
-        from beamcheck.views.explore_text import options_text
+        from beamcheck.views.options_text import options_text
 
         read_survey = read(survey)
         try:
@@ -37,7 +37,7 @@ def options(
         except InputError as error:
             raise InputError(error.faults, survey.name) from None
         print(options_text(read_survey, found))
-        return WITHIN if found.found else OVER
+        return WITHIN if found.found and not found.stopped else OVER
 
     guard(run)
 

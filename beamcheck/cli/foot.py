@@ -37,7 +37,10 @@ ANSWERS: Mapping[str, tuple[str, ...]] = MappingProxyType({
     "check": _CHAIN,
     "why": ("the number is opened",),
     "sheet": _CHAIN,
-    "options": ("one beam or more stays within the limits", "none does"),
+    "options": (
+        "one beam or more stays within the limits, and nothing else of the study is over or not shown",
+        "no beam does, or something else of the study is over or not shown, with the beam of the survey",
+    ),
     "compare": ("every link of every side is within or close", "something is over or not shown"),
     "margins": _CHAIN,
     "signs": ("the signs are weighed",),

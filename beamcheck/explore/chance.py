@@ -4,7 +4,7 @@ Seeded draws from triangles that peak at the likely figure, each figure for itse
 off together, chance in the wood itself, and words (a joist is taken to be lapped where it is said to be).
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -48,12 +48,16 @@ class Chanced(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Chance:
-    """Every check in the order of the chain; the same survey, samples and seed give the same figures."""
+    """Every check in the order of the chain; the same survey, samples and seed give the same figures.
+
+    left_out: links that the draws do not work, or only in part, by name.
+    """
 
     samples: int
     seed: int
     inputs: tuple[Ranged, ...]
     checks: tuple[Chanced, ...]
+    left_out: tuple[str, ...]
 
 
 def chance(
@@ -81,7 +85,22 @@ def chance(
     checks = tuple(
         _chanced(key, titles.get(key, key), np.concatenate(parts), ranged, ranks) for key, parts in ratios.items()
     )
-    return Chance(samples, seed, ranged, checks)
+    return Chance(samples, seed, ranged, checks, _left_out(study, ratios.keys()))
+
+
+def _left_out(study: Study, drawn: Collection[str]) -> tuple[str, ...]:
+    """Names of links whose checks are not among those drawn, and of links that are not shown."""
+    found = []
+    for link in study.links:
+        keys = [item.key for item in items(link.sheet) if isinstance(item, Check)]
+        missed = [key for key in keys if key not in drawn]
+        if missed and len(missed) < len(keys):
+            found.append(f"part of {link.name}")
+        elif missed:
+            found.append(link.name)
+        elif link.word == "not shown":
+            found.append(f"{link.name} (not shown)")
+    return tuple(found)
 
 
 def triangular(one: Ranged, share: Floats) -> Floats:

@@ -15,6 +15,7 @@ from beamcheck import units
 from beamcheck.beam.many import Floats
 from beamcheck.errors import Fault, InputError
 from beamcheck.explore.front import front
+from beamcheck.explore.others import Other, others
 from beamcheck.explore.ratios import Worked
 from beamcheck.explore.stock import Batch, stock
 from beamcheck.explore.trials import Trial, arrangements, headroom, tried
@@ -66,7 +67,8 @@ class Rejected(NamedTuple):
 class Options:
     """What was tried, what will do by depth and then weight, the front of depth, weight and utilisation, what fails.
 
-    first: of each family the shallowest that will do, and of equals the lightest.
+    first: of each family the shallowest that will do, and of equals the lightest; others: links that are neither beam
+    nor seat, the worst word first.
     """
 
     tried: int
@@ -77,6 +79,12 @@ class Options:
     front: tuple[Option, ...]
     rejected: tuple[Rejected, ...]
     unknown_seats: tuple[int, ...]
+    others: tuple[Other, ...]
+
+    @property
+    def stopped(self) -> bool:
+        """Whether any of the others is over or not shown, whichever beam is chosen of the list."""
+        return any(other.word in ("over", "not shown") for other in self.others)
 
 
 class _Columns(NamedTuple):
@@ -120,7 +128,7 @@ def _sorted(survey: Survey, batches: tuple[Batch, ...], found: list[Trial]) -> O
     limit = FULL
     if wanted is not None and wanted.greatest_utilisation is not None:
         limit = float(wanted.greatest_utilisation.number)
-    over = _over(every, wanted)
+    over = _over(every, wanted, survey.about.dimensions)
     within = ~np.any(list(over.values()), axis=0) & (every.ratio <= limit)
     order = np.lexsort((every.ratio, every.weight, every.depth))
     ranked = [int(at) for at in order if within[at]]
@@ -136,6 +144,7 @@ def _sorted(survey: Survey, batches: tuple[Batch, ...], found: list[Trial]) -> O
         front=tuple(_option(everything, ranked[at]) for at in best),
         rejected=_rejected(everything, families, within, over),
         unknown_seats=tuple(n + 1 for n, seat in enumerate(found[0].layout.seats) if seat.length is None),
+        others=others(survey),
     )
 
 
@@ -172,7 +181,7 @@ def _of_post(check: Worked) -> bool:
     return check.key.rpartition(".")[2].startswith(_OF_POSTS)
 
 
-def _over(every: _Columns, wanted: Wanted | None) -> dict[str, Floats]:
+def _over(every: _Columns, wanted: Wanted | None, dimensions: str) -> dict[str, Floats]:
     """Which beams break which of the survey's limits, by the limit in words."""
     limits = {} if wanted is None else {
         "deeper than": (every.depth, wanted.greatest_depth, "in"),
@@ -181,14 +190,17 @@ def _over(every: _Columns, wanted: Wanted | None) -> dict[str, Floats]:
     }  # fmt: skip
     nothing = {"": np.zeros(len(every.depth), dtype=bool)}
     return nothing | {
-        f"{words} {_told(most, unit)}": figure > float(most.to(unit)) + 1e-9
+        f"{words} {_told(most, unit, dimensions)}": figure > float(most.to(unit)) + 1e-9
         for words, (figure, most, unit) in limits.items()
         if most is not None
     }
 
 
-def _told(most: Value, unit: str) -> str:
-    return units.format_length(float(most.to("in"))) if unit == "in" else f"{float(most.to(unit)):,.0f} lb"
+def _told(most: Value, unit: str, dimensions: str) -> str:
+    if unit != "in":
+        return f"{float(most.to(unit)):,.0f} lb"
+    written = units.format_length_metric if dimensions == "metric" else units.format_length
+    return written(float(most.to("in")))
 
 
 def _rejected(
@@ -257,7 +269,7 @@ def _option(everything: _All, at: int) -> Option:
         governed_by=worst.title if worst else "",
         check=worst.key if worst else "",
         post_ratio=worst_post.ratio if worst_post else 0.0,
-        post_governed_by=f"{worst_post.key}: {worst_post.title}" if worst_post else "",
+        post_governed_by=_of_which_post(worst_post) if worst_post else "",
         live=_sag(own, "beam.deflection_live"),
         long_term=_sag(own, "beam.deflection_total"),
         headroom=None if clear is None else float(clear.number),
@@ -266,6 +278,12 @@ def _option(everything: _All, at: int) -> Option:
 
 def _worst(lanes: list[_Lane]) -> _Lane | None:
     return max(lanes, key=lambda one: one.ratio, default=None)
+
+
+def _of_which_post(lane: _Lane) -> str:
+    """Its title with the post's number: its key begins with post[1]."""
+    number = lane.key.partition("[")[2].partition("]")[0]
+    return f"{lane.title}, post {number}"
 
 
 def _sag(lanes: list[_Lane], key: str) -> float:

@@ -6,10 +6,10 @@ from itertools import groupby
 from beamcheck.explore.evaluated import Progress
 from beamcheck.explore.margins import Flip, tipping
 from beamcheck.explore.questions import Question, questions
-from beamcheck.frozen import replace
 from beamcheck.study.registers import Unknown
 from beamcheck.study.types import Study
 from beamcheck.trace import FULL, Given
+from beamcheck.views.flips import beyond
 from beamcheck.views.words import figure
 
 _WORDS = 0.5  # share of the work that goes into trying words
@@ -43,11 +43,14 @@ def _figures(flips: tuple[Flip, ...], dimensions: str) -> Iterator[Unknown]:
         first = same[0]
         value = first.input.value
         assert isinstance(value.origin, Given)
-        at = figure(replace(value, number=first.at), dimensions)
-        others = f"{at} or {'more' if first.at > first.input.likely else 'less'}"
-        names = [flip.name for flip in same if flip.goes == first.goes]
+        alike = (flip for flip in same if flip.goes == first.goes and _more(flip) == _more(first))
+        names = [flip.name for flip in alike]
         stands = f"{figure(value, dimensions)} {value.origin.trust}"
-        yield Unknown(first.input.name, stands, _question(others, names, over=first.goes == "over"))
+        yield Unknown(first.input.name, stands, _question(beyond(first, dimensions), names, over=first.goes == "over"))
+
+
+def _more(flip: Flip) -> bool:
+    return flip.at > flip.input.likely
 
 
 def _either(words: list[str]) -> str:

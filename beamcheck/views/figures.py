@@ -37,6 +37,11 @@ def figure(number: float, unit: str) -> str:
     return "1.0" if (shown, unit) == ("1", "1") else shown
 
 
+def step(number: float, unit: str) -> float:
+    """The least by which two figures of this size differ as they are written."""
+    return float(10.0 ** -_decimals(float(number), unit))
+
+
 def unit_text(unit: str) -> str:
     """Write the unit as print has it: lb·in, in³, °; nothing for a bare number."""
     return {"1": "", "deg": "°"}.get(unit, unit.translate(_PRINTED))

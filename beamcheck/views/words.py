@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 from beamcheck import units
 from beamcheck.trace import Check, Solved, Value, standing
-from beamcheck.views.figures import quantity
+from beamcheck.views.figures import quantity, step
 
 STATUS = "STUDY AID, PREPARED BY THE OWNER, FOR AN INDEPENDENT CHECK. NOT FOR CONSTRUCTION."
 
@@ -76,6 +76,27 @@ def percent(share: float) -> str:
     return f"{units.format_quantity(100 * share, '1', 1).removesuffix('.0')} %"
 
 
+def last_figure(value: Value, way: int, dimensions: str = "feet") -> Value:
+    """The value rounded to a figure as it is written, up (way 1) or down (-1), never to the nearest."""
+    unit, least = _written_in(value, dimensions)
+    steps = float(value.to(unit)) / least
+    near = round(steps)
+    if abs(steps - near) > _SAME:
+        near = math.ceil(steps) if way > 0 else math.floor(steps)
+    return Value(value.name, units.convert(near * least, unit, value.unit), value.unit, value.origin)
+
+
+def _written_in(value: Value, dimensions: str) -> tuple[str, float]:
+    """The unit in which ``figure`` writes a value, and the step between two figures of it."""
+    number = float(value.number)
+    if value.unit in ("in", "ft") and dimensions == "metric":
+        small = _NOTHING < abs(float(value.to("in"))) < _TINY
+        return "mm", (0.01 if small else 0.1) if value.name in MOVEMENTS else 1.0
+    if value.unit == "in" and abs(number) >= _A_TAPE_READS_FEET and value.name not in _INCHES:
+        return "in", 1 / 16
+    return value.unit, step(number, value.unit)
+
+
 def station(inches: float, dimensions: str) -> str:
     """A length or a distance along the beam: feet, inches and sixteenths, or millimetres."""
     return units.format_length_metric(inches) if dimensions == "metric" else units.format_length(inches)
@@ -113,5 +134,6 @@ SHARES = ("r_rise",)
 _INCHES = (*MOVEMENTS, "l_e")
 _A_TAPE_READS_FEET = 24.0
 _FAR = "> 999"
+_SAME = 1e-6  # of a step: what a solved figure may be off
 _TINY = 0.05
 _NOTHING = 0.0005

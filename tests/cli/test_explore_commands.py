@@ -13,6 +13,16 @@ import pytest
 from beamcheck.cli.bar import Bar
 
 HOUSES = Path(__file__).parents[1] / "independent" / "explore"
+DEMO = Path(__file__).parents[2] / "beamcheck" / "survey" / "demo.toml"
+SITE = '[site]\nsoil_bearing = "3000 psf"'
+PADS = """
+[[pad]]
+under = "post {}"
+state = "new"
+thickness = "12 in"
+pier_length = "8 in"
+pier_breadth = "8 in"
+"""
 LONG, PLAIN = HOUSES / "long_line.toml", HOUSES / "plain_house.toml"
 FORBIDDEN = re.compile(r"\b(approved|safe|ok to build|pass(es|ed)?|not bearing)\b", re.IGNORECASE)
 PATIENCE = 60.0
@@ -24,13 +34,43 @@ def run(*arguments: str) -> subprocess.CompletedProcess[str]:
 
 
 def test_options_rank_and_say_why() -> None:
-    """Options prints the cautions, a ranked table, the front, the posts and the families that fail; exit code 0."""
+    """Options prints the cautions, how all else stands, a ranked table, the front, the posts and what fails."""
     done = run("options", str(PLAIN))
-    assert done.returncode == 0, done.stderr
+    assert done.returncode == 1, done.stderr
+    rest, first = done.stdout.index("\n  NOT SHOWN: "), done.stdout.index("by depth and then weight")
+    assert rest < first
     assert done.stderr == ""
     for part in ("STUDY AID", "by depth and then weight", "None of these is beaten", "The posts under"):
         assert part in done.stdout
     assert not FORBIDDEN.search(done.stdout)
+
+
+def test_options_end_with_zero_where_nothing_else_is_over_or_not_shown(tmp_path) -> None:
+    """With what stands below the posts written down and within, a beam that stays ends in 0."""
+    path = tmp_path / "whole.toml"
+    path.write_text(f"{PLAIN.read_text()}{PADS.format(1)}{PADS.format(2)}".replace("[site]", SITE, 1))
+    done = run("options", str(path))
+    assert "NOT SHOWN: " not in done.stdout
+    assert "OVER: " not in done.stdout
+    assert done.returncode == 0, done.stdout
+
+
+def test_lengths_are_metric_wherever_the_survey_wants_them_so(tmp_path) -> None:
+    """Options, compare and margins print no foot and no inch where check prints none."""
+    path = tmp_path / "metric.toml"
+    text = DEMO.read_text(encoding="utf-8")
+    path.write_text(text.replace("[study]", '[study]\ndimensions = "metric"', 1), encoding="utf-8")
+    for command in (("options",), ("compare",), ("margins", "--samples", "0")):
+        done = run(*command, str(path))
+        assert " mm" in done.stdout, done.stderr
+        assert not re.search(r"\d (ft|in)(?![²\w])", done.stdout), command
+
+
+def test_options_call_checks_by_their_titles() -> None:
+    """The list of beams calls a check as a study does, never by its key."""
+    done = run("options", str(PLAIN))
+    assert "Floor member: " in done.stdout
+    assert not re.search(r"\[\d\]|L\d\d\d", done.stdout)
 
 
 def test_options_end_with_one_where_nothing_will_do(tmp_path) -> None:

@@ -58,6 +58,21 @@ def test_every_lane_is_the_study_of_its_figures(beam) -> None:
                 assert check.ratio[lane] <= 1e-9, (key, lane)
 
 
+@pytest.mark.parametrize("path", [PLAIN, DEMO], ids=lambda path: path.stem)
+def test_the_draws_name_every_link_that_they_leave_out(path) -> None:
+    """A link is drawn with every check it has, or it is named; one that is not shown is named too."""
+    likely = study(read(path))
+    found = chance(likely, samples=200)
+    drawn = {check.key for check in found.checks}
+    told = {name.removeprefix("part of ").removesuffix(" (not shown)") for name in found.left_out}
+    for link in likely.links:
+        checks = {item.key for item in items(link.sheet) if isinstance(item, Check)}
+        whole = bool(checks) and checks <= drawn
+        assert (link.name in told) == (not whole and (bool(checks) or link.word == "not shown")), link.name
+    if path == DEMO:
+        assert {"Girder below (cellar girder)", "Pad under post 2", "Temporary support"} <= told
+
+
 @pytest.mark.parametrize("path", [LONG, PLAIN, HOUSES / "slab_house.toml", DEMO], ids=lambda path: path.stem)
 def test_a_solved_flip_is_a_flip(path) -> None:
     """Study anew with the one figure at its solved value: the link stands at 1.00, within 1e-6, by the check named.

@@ -243,3 +243,14 @@ def test_options_need_the_whole_take_down() -> None:
 def test_options_twice_are_the_same() -> None:
     """The same survey gives the same list, figure by figure."""
     assert options(read(LONG)) == options(read(LONG))
+
+
+@pytest.mark.parametrize("path", SURVEYS, ids=lambda path: f"{path.parent.name}-{path.stem}")
+def test_the_list_tells_how_every_other_link_stands(path) -> None:
+    """Whatever of the study has a word and is neither beam nor seat is named with it."""
+    survey = read(path)
+    rest = [link for link in study(survey).links if link.key not in ("takedown", "beam") and ".seat" not in link.key]
+    expected = {(link.name, link.word) for link in rest if link.word != "counted"}
+    found = options(survey)
+    assert {(other.name, other.word) for other in found.others} == expected
+    assert found.stopped == any(word in ("over", "not shown") for _, word in expected)

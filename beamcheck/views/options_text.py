@@ -1,0 +1,118 @@
+"""Draw the list of other beams for the terminal: words and numbers, nothing that hangs on colour."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import TYPE_CHECKING
+
+from beamcheck import units
+from beamcheck.trace import standing
+from beamcheck.views.explore_text import closed, headed, more
+from beamcheck.views.words import rounded_up, station
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from beamcheck.explore.options import Option, Options, Rejected
+    from beamcheck.survey.model import Survey
+    from beamcheck.views.plain import Plain
+
+_RIGHT = frozenset({"depth", "lb", "in", "mm", "worked", "headroom", "tried"})
+_FRONT = 15
+_STOPS = ("over", "not shown")
+_BELOW = "What stands below the posts is not in this list: check the beam you like with  bearline check."
+
+
+def options_text(survey: Survey, found: Options) -> str:
+    """The ranked table, the front, and why whole families fail."""
+    out = headed(survey, f"Beams whose checks stay at or below {found.limit:.2f}")
+    dimensions = survey.about.dimensions
+    _others(out, survey, found)
+    out.text(
+        f"{found.tried} beams tried with every check of beam, seats and posts; {found.found} stay: "
+        f"no check of the beam and its seats over {found.limit:.2f}, and within the limits of [options]. {_BELOW}"
+    )
+    if found.unknown_seats:
+        posts = ", ".join(str(number) for number in found.unknown_seats)
+        out.text(f"NOT SHOWN  The seat on post {posts} is not known, so crushing there is not in this list.")
+    out.text()
+    none = f"None stays at or below {found.limit:.2f} within the limits"
+    out.rule(f"The first {len(found.ranked)}, by depth and then weight" if found.ranked else none)
+    if found.ranked:
+        _options(out, found.ranked, dimensions)
+    if len(found.first) > 1:
+        out.text()
+        out.rule("The shallowest of each kind")
+        _options(out, found.first, dimensions)
+    if found.front:
+        out.text()
+        out.rule("None of these is beaten in depth, weight and utilisation all at once")
+        _options(out, found.front[:_FRONT], dimensions)
+        more(out, len(found.front) - _FRONT)
+    for part in (found.ranked[:1] or tuple(one.nearest for one in found.rejected[:1])):
+        _posts(out, part)
+    if found.rejected:
+        out.text()
+        out.rule("Kinds of which none stays, and what stops the nearest")
+        out.table(("kind", "tried", "nearest", "worked", "", "why"), map(_rejected, found.rejected), _RIGHT)
+    return closed(out)
+
+
+def _others(out: Plain, survey: Survey, found: Options) -> None:
+    """How the links stand that another beam in this list leaves as they are: the worst word first."""
+    out.text(
+        f"This list changes the beam, and tells of the beam and its seats. The rest of the study, with the beam of the "
+        f"survey ({survey.beam.member}), stands so:"
+    )
+    for word, group in groupby(found.others, key=lambda other: other.word):
+        told = (f"{one.name}{'' if one.ratio is None else f' {rounded_up(one.ratio)}'}" for one in group)
+        out.text(f"{word.upper() if word in _STOPS else word}: {'; '.join(told)}", "  ")
+    out.text()
+
+
+def _options(out: Plain, options: Iterable[Option], dimensions: str) -> None:
+    shown = list(options)
+    moved = [n for n in range(len(shown[0].stations)) if len({option.stations[n] for option in shown}) > 1]
+    unit, words = ("mm", "millimetres") if dimensions == "metric" else ("in", "inches")
+    out.text(
+        f"depth: in {words}; lb: pieces and the weight of one; {unit}: down under live load, and in the long run; "
+        "worked and check: the hardest of beam and seats."
+    )
+    heads = ["beam", "depth", "lb", "headroom", unit, "worked", "", "check", *(f"post {n + 1} at" for n in moved)]
+    rows = [(*_option(option, dimensions), *_stations(option, moved, dimensions)) for option in shown]
+    out.table(heads, rows, _RIGHT)
+
+
+def _option(option: Option, dimensions: str) -> tuple[str, ...]:
+    pieces = round(option.weight / option.piece)
+    sizes = f"{option.depth:g}", f"{option.live:.2f} {option.long_term:.2f}"
+    if dimensions == "metric":
+        told = (option.depth, option.live, option.long_term)
+        depth, live, long_term = (units.convert(inches, "in", "mm") for inches in told)
+        sizes = f"{depth:.0f}", f"{live:.1f} {long_term:.1f}"
+    return (
+        option.text,
+        sizes[0],
+        f"{pieces} x {option.piece:,.0f}",
+        "flush" if option.headroom is None else station(option.headroom, dimensions),
+        sizes[1],
+        rounded_up(option.ratio),
+        standing(option.ratio),
+        option.governed_by,
+    )
+
+
+def _stations(option: Option, moved: list[int], dimensions: str) -> list[str]:
+    return [station(option.stations[n], dimensions) for n in moved]
+
+
+def _posts(out: Plain, option: Option) -> None:
+    """How hard the posts work under one beam: another beam seldom helps them."""
+    out.text()
+    told = f"{rounded_up(option.post_ratio)}, {standing(option.post_ratio)} ({option.post_governed_by})"
+    out.text(f"The posts under {option.text}: {told}. Another beam seldom helps them: look at the posts by themselves.")
+
+
+def _rejected(one: Rejected) -> tuple[str, ...]:
+    ratio = one.nearest.ratio
+    return (one.family, str(one.tried), one.nearest.text, rounded_up(ratio), standing(ratio), one.why)
