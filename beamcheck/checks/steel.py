@@ -1,18 +1,17 @@
 """A W shape on its line: bending both ways, shear, web and flange over each bearing, deflection (AISC 360-16, ASD).
 
-Leaves out: web yielding and crippling under point loads on the top flange, and shear deflection.
+Leaves out: shear deflection.
 """
 
 from collections.abc import Iterator
 
 from beamcheck.checks.beam import BeamDesign, against_limits, governing, uplift
 from beamcheck.checks.demands import Way
+from beamcheck.checks.steel_web import omega, over_bearing, point_loads, under_points
 from beamcheck.checks.wood import Bracing
 from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Item, Note, Value, either, looked, taken
-
-_POINT_LOADS = "The web under point loads that stand on the top flange is not shown: ask about stiffeners there."
+from beamcheck.trace import Check, Item, Value, either, looked, taken
 
 
 def check_steel_beam(design: BeamDesign) -> tuple[Item, ...]:
@@ -20,10 +19,7 @@ def check_steel_beam(design: BeamDesign) -> tuple[Item, ...]:
 
     ``design.at`` and ``design.position`` do not matter to steel. Bearings are checked where a seat is known.
     """
-    items: list[Item] = [*governing(every_check(design)), *uplift(design)]
-    if any(source.P is not None for source in design.loaded.sources):
-        items.append(Note(_POINT_LOADS))
-    return tuple(items)
+    return (*governing(every_check(design)), *uplift(design), *point_loads(design))
 
 
 def every_check(design: BeamDesign) -> Iterator[Check]:
@@ -31,15 +27,11 @@ def every_check(design: BeamDesign) -> Iterator[Check]:
     yield from bending(design)
     yield flange(design)
     yield from shear(design)
+    yield from under_points(design)
     for support, seat in enumerate(design.seats):
         if seat.length is not None and seat.breadth is not None:
             yield from bearing(design, support, seat.length, seat.breadth)
     yield from against_limits(design, movement, _total)
-
-
-def omega(clause: str, item: str = "Omega") -> Value:
-    """Safety factor of one limit state."""
-    return looked(lookup("aisc360_16/factors", clause=clause, item=item), "value", "Omega")
 
 
 def bending(design: BeamDesign) -> Iterator[Check]:
@@ -125,7 +117,7 @@ def bearing(design: BeamDesign, support: int, l_b: Value, breadth: Value) -> lis
     R, case = design.loaded.greatest_push(support)
     n = support + 1
     over = f"over {design.rests_on} {n}"
-    yielding, crippling = web_yielding(design, support, l_b), web_crippling(design, support, l_b)
+    yielding, crippling = over_bearing(design, support, l_b)
     t_p = flange_thickness(design, R, l_b, breadth)
     return [
         Check(f"{key}.web_yielding[{n}]", f"Web yielding {over}", R, yielding, case),
@@ -134,40 +126,12 @@ def bearing(design: BeamDesign, support: int, l_b: Value, breadth: Value) -> lis
     ]
 
 
-def web_yielding(design: BeamDesign, support: int, l_b: Value) -> Value:
-    """Allowable reaction by yielding of the web."""
-    member = design.member
-    inside, end = (
-        clause(F_y=member["F_y"], t_web=member["t_web"], k_des=member["k_des"], l_b=l_b)
-        for clause in (aisc.web_yielding_inside, aisc.web_yielding_end)
-    )
-    R_n = either(_to_end(design, support) > member.d.number, inside, end)
-    return aisc.allowable_bearing(R_n=R_n, Omega=omega("J10 yielding"))
-
-
-def web_crippling(design: BeamDesign, support: int, l_b: Value) -> Value:
-    """Allowable reaction by crippling of the web."""
-    member = design.member
-    E, F_y, t_web, t_f = member["E"], member["F_y"], member["t_web"], member["t_f"]
-    inside, end = (
-        clause(F_y=F_y, E=E, d=member.d, t_web=t_web, t_f=t_f, l_b=l_b)
-        for clause in (aisc.web_crippling_inside, aisc.web_crippling_end)
-    )
-    R_n = either(_to_end(design, support) >= member.d.number / 2, inside, end)
-    return aisc.allowable_bearing(R_n=R_n, Omega=omega("J10 crippling"))
-
-
 def flange_thickness(design: BeamDesign, R: Value, l_b: Value, breadth: Value) -> Value:
     """Thickness that the bottom flange needs as its own bearing plate on a seat of that breadth."""
     member = design.member
     l_c = aisc.bearing_cantilever(b=breadth, k_des=member["k_des"])
     f_p = aisc.bearing_pressure(R=R, b=breadth, l_b=l_b)
     return aisc.bearing_plate_thickness(l_c=l_c, f_p=f_p, F_y=member["F_y"], Omega=omega("F1"))
-
-
-def _to_end(design: BeamDesign, support: int) -> float:
-    line = design.loaded.line
-    return min(line.supports[support] - line.start, line.end - line.supports[support])
 
 
 def _total(design: BeamDesign, bay: int) -> Iterator[tuple[str, Value]]:

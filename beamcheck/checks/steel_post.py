@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.beam import governing
 from beamcheck.checks.post import AxialCase, PostDesign, buckled, off_centre
-from beamcheck.checks.steel import omega
+from beamcheck.checks.steel_web import omega
 from beamcheck.frozen import dataclass
 from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.tables import lookup

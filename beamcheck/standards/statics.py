@@ -100,6 +100,18 @@ def point_from_area(q: Psf, A_T: Ft2) -> Lb:
     return q * A_T
 
 
+@clause("P_sum")
+def factored_point(g_load: Pure, P: Lb) -> Lb:
+    """Point load of one type in a combination (equilibrium)."""
+    return g_load * P
+
+
+@clause("P_sum")
+def point_added(P_sum: Lb, g_load: Pure, P: Lb) -> Lb:
+    """Point loads of a combination at one place, and one more (equilibrium)."""
+    return P_sum + g_load * P
+
+
 @clause("l")
 def design_span(l_clear: Inch, b_a: Inch, b_b: Inch) -> Inch:
     """Design span: clear span and half the bearing at each end (NDS 3.2.1; centre to centre here, never less)."""

@@ -80,6 +80,7 @@ class Carried:
     weight: Value | None
     layers: tuple[Value, ...]
     station: Value | None
+    foot_length: Value | None
     dead_load: Value | None
     live_load: Value | None
     roof_live_load: Value | None

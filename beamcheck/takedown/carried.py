@@ -113,7 +113,7 @@ def _spread(item: Carried, load_type: str, w: Value) -> Source:
 
 
 def _force(item: Carried, load_type: str, P: Value) -> Source:
-    return Source(item.where, item.name, load_type, P=P, station=item.station)
+    return Source(item.where, item.name, load_type, P=P, station=item.station, foot=item.foot_length)
 
 
 _RULES: dict[str, Callable[[Carried, Site, Reach], tuple[Source, ...]]] = {

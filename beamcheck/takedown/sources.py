@@ -25,7 +25,8 @@ class Reach(NamedTuple):
 class Source:
     """One row of the take-down table: a spread load ``w`` over an extent, or a force ``P`` at a station.
 
-    start, end and station are measured from the centre of the left bearing; None means the beam's end.
+    start, end and station are measured from the centre of the left bearing; None means the beam's end. foot: length
+    along the beam of what brings a force, if it is told or assumed.
     """
 
     where: str
@@ -36,6 +37,7 @@ class Source:
     start: Value | None = None
     end: Value | None = None
     station: Value | None = None
+    foot: Value | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -63,7 +63,8 @@ def survey(seed):
     lines += _joined(other, read(beam)) + ([] if any(overhangs) else _notched(other))
     ends = (-overhangs[0], int(whole * SIXTEENTHS) / SIXTEENTHS + overhangs[1])
     for number in range(dice.one((1, 2, 3, 4), (2, 4, 3, 1))):
-        lines += layered(Dice(f"layers {seed} {number}"), _carried(dice, number, ends, stations))
+        item = layered(Dice(f"layers {seed} {number}"), _carried(dice, number, ends, stations))
+        lines += footed(Dice(f"feet {seed} {number}"), item)
     lines += _posts(dice, members, stations, read(beam))
     return "\n".join(lines) + "\n"
 
@@ -156,6 +157,13 @@ def layered(dice, lines):
     told = ", ".join(_layer(dice, kind) for _ in range(dice.roll.randint(1, 5)))
     kept = [line for line in lines if not line.startswith(("dead ", "weight "))]
     return [*kept, f'layers = "{told}"' if dice.chance(0.8) else f'layers = {{ value = "{told}", trust = "seen" }}']
+
+
+def footed(dice, lines):
+    """The same item, and now and then how long it stands along the beam."""
+    kind = lines[2].split('"')[1]
+    told = kind in ("strut", "point") and dice.chance(0.5)
+    return [*lines, f'foot_length = "{tape_up(dice.inches(0, 9))}"'] if told else lines
 
 
 def _layer(dice, kind):

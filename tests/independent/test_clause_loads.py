@@ -137,3 +137,11 @@ def test_live_load_reduction_begins_without_a_step() -> None:
     for A_T, share in ((100.0, 1.0), (200.0, 1.0), (200.001, 1.0), (450.0, 0.75), (1e6, 0.5)):
         assert asce7_16.reduced_live.fn(40.0, 2.0, A_T, 0.5) == pytest.approx(40.0 * share, rel=1e-5)
     assert asce7_16.reduced_live.fn(40.0, 2.0, 201.0, 0.5) < 39.95
+
+
+def test_point_loads_of_a_combination_add_up() -> None:
+    """D + 0.75 L + 0.75 S of 9,000, 4,000 and 2,500 lb at one place is 13,875 lb (hand sum)."""
+    P = statics.factored_point.fn(1.0, 9000.0)
+    for P_more in (4000.0, 2500.0):
+        P = statics.point_added.fn(P, 0.75, P_more)
+    assert P == 13_875.0

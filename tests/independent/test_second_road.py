@@ -35,7 +35,7 @@ def test_the_random_surveys_reach_every_kind_of_check() -> None:
     words = ["LVL", "PSL", "LSL", "glulam", "Southern Pine", "unknown", "full ", "W8", "Pipe", "HSS", "6x8", "-ply 2x"]
     words += ["notch", "cap", "wood plate", "steel plate", "stud pack", "[[girder]]", "[[pad]]", "overhang_left"]
     words += [f'kind = "{kind}"' for kind in ("floor", "ceiling", "roof", "strut", "wall above", "point", "line")]
-    words += ["layers =", "by area", "pier_height", "pier_material"]
+    words += ["layers =", "by area", "pier_height", "pier_material", "foot_length"]
     words += ["ASCE 7-16", "ASCE 7-22", '"wet"', '"not held"', '"one piece"', '"flush"', '"in wall"', '"free"']
     words += ["plies_joined_by", " sinker", " bolt", "end_notch_bottom", "end_notch_top", "end_notch_reach"]
     assert [word for word in words if word not in text] == []

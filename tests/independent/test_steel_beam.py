@@ -1,9 +1,12 @@
 """Steel members as they are checked, against sums done by hand; and how their trade text is read."""
 
 import math
+import re
+from pathlib import Path
 
 import pytest
 
+import beamcheck
 from beamcheck import tables
 from beamcheck.beam.model import Line
 from beamcheck.catalogue.steel import is_w_shape, read_steel
@@ -14,9 +17,12 @@ from beamcheck.checks.steel import check_steel_beam
 from beamcheck.checks.steel_post import SteelPostDesign, check_steel_post
 from beamcheck.checks.wood import HELD, Bracing, Conditions
 from beamcheck.errors import InputError
+from beamcheck.study.chain import study
+from beamcheck.study.registers import assumed
+from beamcheck.survey.reader import read_text
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import Source
-from beamcheck.trace import Check, Computed, Note, Refer, Value, taken
+from beamcheck.trace import Check, Computed, Refer, Value, taken
 
 D, L, SPAN = 300.0, 900.0, 192.0  # plf, plf, in
 w = (D + L) / 12
@@ -134,10 +140,72 @@ def test_noncompact_flange_lowers_the_moment() -> None:
     assert found["beam.flange"].word == "within"
 
 
-def test_point_load_on_top_leaves_a_note() -> None:
-    """A post standing on the beam loads its web in a way that is not checked: the sheet says so."""
-    assert not any(isinstance(item, Note) for item in check_steel_beam(design()))
-    assert any(isinstance(item, Note) for item in check_steel_beam(design(post_above=2000.0)))
+def test_point_load_on_top_is_referred() -> None:
+    """Under a post that stands on the beam sidesway and compression buckling of the web are the engineer's to judge."""
+    stops = [[item.key for item in check_steel_beam(one) if isinstance(item, Refer)] for one in _with_and_without()]
+    assert stops == [[], ["beam.points"]]
+
+
+def _with_and_without() -> tuple[BeamDesign, BeamDesign]:
+    return design(), design(post_above=2000.0)
+
+
+ROOT = math.sqrt(29e6 * 50_000 * 0.33 / 0.23)  # sqrt(E F_y t_f/t_w) of a W8x18
+
+
+def under(*standing: tuple[str, float, float | None, dict[str, float]]) -> dict[str, tuple[float, float]]:
+    """Demand and limit under things of a name, a station, a length of the foot and loads by type, by key."""
+    member = read_steel("W8x18 A992", "beam.member")
+    assert member is not None
+    rows = [
+        Source(
+            "c",
+            name,
+            kind,
+            P=taken("P", P, "", unit="lb"),
+            station=inches("x", at),
+            foot=None if l_b is None else inches("l_b", l_b),
+        )
+        for name, at, l_b, loads in standing
+        for kind, P in loads.items()
+    ]
+    present = frozenset(row.load_type for row in rows) | {"D"}
+    loaded = load_line(Line((0.0, SPAN)), (inches("l", SPAN),), tuple(rows), combinations("asce7_16", present))
+    one = BeamDesign(member, loaded, (), HELD, HELD, "dropped", Conditions(), FLOORS)
+    found = [item for item in check_steel_beam(one) if isinstance(item, Check) and ".point[" in item.key]
+    return {item.key: (float(item.demand.number), float(item.limit.number)) for item in found}
+
+
+def test_web_under_a_post_against_a_hand_sum() -> None:
+    """J10.2, J10.3 (AISC 360-16): D + L on a W8x18 at midspan, its foot 3.5 in long, or without a length."""
+    for l_b in (3.5, None):
+        found = under(("post", SPAN / 2, l_b, {"D": 2000.0, "L": 3000.0}))
+        length = l_b or 0.0
+        yielding = 50_000 * 0.23 * (5 * 0.63 + length) / 1.5
+        crippling = 0.8 * 0.23**2 * (1 + 3 * length / 8.14 * (0.23 / 0.33) ** 1.5) * ROOT / 2
+        assert found["beam.point[1].web_yielding"] == pytest.approx((5000.0, yielding))
+        assert found["beam.point[1].web_crippling"] == pytest.approx((5000.0, crippling))
+
+
+def test_web_under_a_post_near_the_end_takes_less() -> None:
+    """Within d of the end of the beam the force spreads one way, 2.5 k; within d/2 crippling has 0.40."""
+    (yielding, crippling) = under(("post", 3.0, 0.0, {"D": 1000.0})).values()
+    assert yielding[1] == pytest.approx(50_000 * 0.23 * 2.5 * 0.63 / 1.5)
+    assert crippling[1] == pytest.approx(0.4 * 0.23**2 * ROOT / 2)
+
+
+@pytest.mark.parametrize(("apart", "both"), [(11.6, True), (11.7, False)])
+def test_posts_nearer_than_the_depth_press_together(apart: float, both: bool) -> None:
+    """Feet of 3.5 in less than d = 8.14 in apart count together, each on its own foot; what lifts eases nothing."""
+    lifting = ("tie", SPAN / 2, 3.5, {"D": -400.0})
+    found = under(("a", 90.0, 3.5, {"D": 2000.0}), ("b", 90.0 + apart, 3.5, {"L": 700.0}), lifting)
+    assert found["beam.point[1].web_yielding"][0] == (2700.0 if both else 2000.0)
+    assert found["beam.point[2].web_yielding"][0] == (2700.0 if both else 700.0)
+
+
+def test_what_only_lifts_presses_nothing() -> None:
+    """A tie that pulls the beam up is no load on its web."""
+    assert under(("tie", 90.0, None, {"D": -400.0})) == {}
 
 
 def test_far_end_that_lifts_is_a_stop() -> None:
@@ -237,3 +305,14 @@ def test_every_listed_shape_is_read_back() -> None:
             member = read_steel(row.text("shape").lower(), "x")
             assert member is not None
             assert member.size == row.text("shape")
+
+
+def test_a_foot_that_nobody_measured_is_told_as_assumed() -> None:
+    """A strut on a steel beam: its foot stands in as an edge, and is listed; on wood nothing asks for it."""
+    demo = Path(beamcheck.__file__).parent / "survey" / "demo.toml"
+    text = demo.read_text(encoding="utf-8")
+    steel = re.sub(r'(\[beam\]\nmember = )"[^"]+"', r'\1"W8X13 A992"', text)
+    assert steel != text
+    found = [{entry.where: entry.text for entry in assumed(study(read_text(one.encode())))} for one in (text, steel)]
+    assert ["carried[3].foot_length" in entries for entries in found] == [False, True]
+    assert found[1]["carried[3].foot_length"] == "0 in"

@@ -63,7 +63,10 @@ def _girder(key, girder, site, standing):
         return {}
     loads += loads_of({**girder, "kind": "line"}, site, line.start, line.end)
     names = [part.strip() for part in (told(girder, "posts") or "").split(",") if part.strip()]
-    for name, station in zip(names, lengths(girder, "post_stations"), strict=True):
+    stations = lengths(girder, "post_stations")
+    forces = [[part for part in standing[name].items() if part[1]] for name in names]
+    on_it = [(at, 0.0, of) for at, of in zip(stations, forces, strict=True)]
+    for name, station in zip(names, stations, strict=True):
         loads += [(kind, (station, None, P)) for kind, P in standing[name].items() if P]
     cases = Cases(line, loads)
     combos = combinations(edition_of(site), {kind for kind, _ in loads})
@@ -75,6 +78,7 @@ def _girder(key, girder, site, standing):
         "moisture": word(girder, "moisture", "moisture"),
         "share": False,
         "position": word(girder, "position", "girder_position"),
+        "points": [thing for thing in on_it if thing[2]],
         "top": None if word(girder, "top_edge", "top_edge") == "held" else wood_beam.free_below(line),
         "uniform": False,
         "seats": [(l_b, beam["b"] if l_b is not None else None, k in (0, last)) for k in range(len(supports))],

@@ -33,7 +33,7 @@ def utilisations(survey):
     cases = Cases(line, loads)
     combos = combinations(edition_of(survey.get("site", {})), {kind for kind, _ in loads})
     rests = [seats.seat(beam, post, entry) for post, entry in zip(posts, entries, strict=True)]
-    given = _beam_given(survey, line, loads, rests)
+    given = {**_beam_given(survey, line, loads, rests), "points": _points(survey, line)}
     check = steel.check_beam if beam["kind"] == "steel" else wood_beam.check
     found = check(beam, cases, combos, given) | plies.check(survey, beam, line, moisture_of(survey))
     pushed = [wood_beam.pushes(cases, factors) for factors, _ in combos]
@@ -85,6 +85,17 @@ def _beam_given(survey, line, loads, rests):
         "limits": _limits(survey),
         "notch": _notch(entry),
     }
+
+
+def _points(survey, line):
+    """Station, length of the foot and forces by type of each strut and point that stands on the beam."""
+    found = []
+    for item in survey["carried"]:
+        if item["kind"] in ("strut", "point"):
+            parts = loads_of(item, survey.get("site", {}), line.start, line.end)
+            forces = [(kind, P) for kind, (_, _, P) in parts]
+            found.append((length(item, "station"), length(item, "foot_length", 0.0), forces))
+    return found
 
 
 def _notch(entry):

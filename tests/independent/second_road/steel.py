@@ -89,8 +89,26 @@ def check_beam(s, cases, combos, given):
     for k, (l_b, breadth, _) in enumerate(given["seats"]):
         if l_b is not None and breadth is not None:
             _bearing(found, s, (key, k + 1), most[k], (l_b, breadth, _to_end(line, k)))
+    _under_points(found, s, combos, given, line)
     _deflection(found, s, cases, combos, given)
     return found
+
+
+def _under_points(found, s, combos, given, line):
+    """J10.2, J10.3 under each thing on the top flange, with all that presses on it nearer than d, foot to foot."""
+    things = given["points"]
+    for n, (at, l_b, own) in enumerate(things, 1):
+        most = 0.0
+        for factors, _ in combos:
+            P = sum(factors.get(kind, 0.0) * size for kind, size in own)
+            for k, (there, reach, others) in enumerate(things, 1):
+                if k != n and abs(there - at) - (reach + l_b) / 2 < s["d"]:
+                    P += sum(factors.get(kind, 0.0) * max(0.0, size) for kind, size in others)
+            most = max(most, P)
+        if most > 0:
+            R_y, R_c = _web(s, l_b, min(at - line.start, line.end - at))
+            key = f"{given['key']}.point[{n}].web"
+            found |= {f"{key}_yielding": most / R_y, f"{key}_crippling": most / R_c}
 
 
 def _to_end(line, k):
@@ -101,6 +119,15 @@ def _bearing(found, s, which, R, rests):
     """J10.2, J10.3, and the bottom flange as its own bearing plate."""
     key, n = which
     l_b, breadth, to_end = rests
+    R_y, R_c = _web(s, l_b, to_end)
+    found[f"{key}.web_yielding[{n}]"] = R / R_y
+    found[f"{key}.web_crippling[{n}]"] = R / R_c
+    reach = max(0.0, breadth / 2 - s["k_des"])
+    found[f"{key}.flange[{n}]"] = reach * sqrt(2 * R / (breadth * l_b) * omega("F1") / s["F_y"]) / s["t_f"]
+
+
+def _web(s, l_b, to_end):
+    """What the web takes in yielding and in crippling (J10.2, J10.3), so far from the beam's end."""
     F_y, t_w, t_f, d = s["F_y"], s["t_w"], s["t_f"], s["d"]
     R_y = F_y * t_w * ((5 if to_end > d else 2.5) * s["k_des"] + l_b) / omega("J10 yielding")
     ratio = (t_w / t_f) ** 1.5
@@ -109,10 +136,7 @@ def _bearing(found, s, which, R, rests):
     else:
         lead, share = 0.40, 3 * l_b / d if l_b / d <= 0.2 else 4 * l_b / d - 0.2
     R_c = lead * t_w**2 * (1 + share * ratio) * sqrt(s["E"] * F_y * t_f / t_w) / omega("J10 crippling")
-    found[f"{key}.web_yielding[{n}]"] = R / R_y
-    found[f"{key}.web_crippling[{n}]"] = R / R_c
-    reach = max(0.0, breadth / 2 - s["k_des"])
-    found[f"{key}.flange[{n}]"] = reach * sqrt(2 * R / (breadth * l_b) * omega("F1") / F_y) / t_f
+    return R_y, R_c
 
 
 def _deflection(found, s, cases, combos, given):
