@@ -143,6 +143,12 @@ def gathered_area(t_w: Foot, l: Inch) -> Ft2:
 
 
 @clause("l")
+def half_of_bay(l: Inch) -> Inch:
+    """Half of the shortest bay that is loaded: what an end post gathers of it, the least of any member (geometry)."""
+    return l / 2
+
+
+@clause("l")
 def span_between(x_b: Inch, x_a: Inch) -> Inch:
     """Span between two stations (geometry)."""
     return x_b - x_a

@@ -84,7 +84,7 @@ def spans(girder: Girder) -> tuple[Value, ...]:
 def _carried_already(girder: Girder, member: Member, site: Site) -> tuple[Source, ...]:
     start, end = (float(girder.supports[which].to("in")) for which in (0, -1))
     length = taken("l", end - start, "length of the girder, from its first support to its last", unit="in")
-    beam = Reach(length, girder.supports[0])
+    beam = Reach(length, girder.supports[0], tuple(pairwise(girder.supports)))
     rows: list[Source] = []
     if girder.span_a is not None and girder.span_b is not None:
         rows += sources(_as_carried(girder, "floor", f"floor on {girder.name}"), site, beam)

@@ -6,7 +6,7 @@ from beamcheck.errors import OutOfRange
 from beamcheck.maths import everywhere
 from beamcheck.standards import statics
 from beamcheck.survey.model import Carried, Site
-from beamcheck.takedown.extent import ends
+from beamcheck.takedown.extent import shortest_stretch
 from beamcheck.takedown.live import live_on_beam
 from beamcheck.takedown.snow import roof_live, roof_snow
 from beamcheck.takedown.sources import Reach, Source
@@ -67,20 +67,12 @@ def _roof(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     assert item.dead is not None and item.pitch is not None
     t_w = width(item)
     k_c = taken("k_c", 1.0, "rafters are not in one piece over the wall", "common practice, no source")
-    A_T = statics.gathered_area(t_w=t_w, l=_stretch(item, beam))
+    A_T = statics.gathered_area(t_w=t_w, l=statics.half_of_bay(l=shortest_stretch(item, beam)))
     return (
         _spread(item, "D", statics.line_load(q=statics.on_plan(q_s=item.dead, theta=item.pitch), t_w=t_w, k_c=k_c)),
         _spread(item, "Lr", statics.line_load(q=roof_live(item.pitch, A_T), t_w=t_w, k_c=k_c)),
         _spread(item, "S", statics.line_load(q=roof_snow(site, item.pitch), t_w=t_w, k_c=k_c)),
     )
-
-
-def _stretch(item: Carried, beam: Reach) -> Value:
-    """The length of beam on which an item lies."""
-    if item.start is None and item.end is None:
-        return beam.length
-    x_a, x_b = ends(item, beam)
-    return statics.span_between(x_b=x_b, x_a=x_a)
 
 
 def _strut(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:

@@ -39,7 +39,10 @@ def roof_snow(site: Site, theta: Value) -> Value:
 
 
 def roof_live(theta: Value, A_T: Value) -> Value:
-    """Roof live load on the horizontal projection, reduced for area and slope."""
+    """Roof live load on the horizontal projection, reduced for area and slope.
+
+    A_T: what the member gathers; of a line on several posts the least that any of its members does.
+    """
     L_o = looked(lookup("asce7_16/live_roof", rule="ordinary roof"), "L_o")
     R_1 = asce7_16.roof_live_area(A_T=A_T)
     R_2 = asce7_16.roof_live_slope(F_r=statics.rise_in_twelve(theta=theta))

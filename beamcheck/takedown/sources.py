@@ -13,12 +13,12 @@ LOAD_WORDS = {"D": "dead", "L": "live", "Lr": "roof live", "S": "snow"}
 class Reach(NamedTuple):
     """The beam, overhangs and all: its length, and where it begins from the centre of the left bearing.
 
-    bays: the stations of both ends of each span and overhang; needed only where a live load is reduced.
+    bays: the stations of both ends of each span and overhang.
     """
 
     length: Value
     start: Value
-    bays: tuple[tuple[Value, Value], ...] = ()
+    bays: tuple[tuple[Value, Value], ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

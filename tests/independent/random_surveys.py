@@ -64,7 +64,7 @@ def survey(seed):
     ends = (-overhangs[0], int(whole * SIXTEENTHS) / SIXTEENTHS + overhangs[1])
     for number in range(dice.one((1, 2, 3, 4), (2, 4, 3, 1))):
         item = layered(Dice(f"layers {seed} {number}"), _carried(dice, number, ends, stations))
-        lines += footed(Dice(f"feet {seed} {number}"), item)
+        lines += footed(Dice(f"feet {seed} {number}"), wide_roof(Dice(f"roofs {seed} {number}"), item))
     lines += _posts(dice, members, stations, read(beam))
     return "\n".join(lines) + "\n"
 
@@ -157,6 +157,14 @@ def layered(dice, lines):
     told = ", ".join(_layer(dice, kind) for _ in range(dice.roll.randint(1, 5)))
     kept = [line for line in lines if not line.startswith(("dead ", "weight "))]
     return [*kept, f'layers = "{told}"' if dice.chance(0.8) else f'layers = {{ value = "{told}", trust = "seen" }}']
+
+
+def wide_roof(dice, lines):
+    """The same item, a roof now and then so wide that its live load is reduced by area."""
+    if lines[2] != 'kind = "roof"' or dice.chance(0.5):
+        return lines
+    wide = [f'span_{side} = "{tape_up(dice.inches(400, 600))}"' for side in "ab"]
+    return [*(line for line in lines if not line.startswith("span_")), *wide]
 
 
 def footed(dice, lines):

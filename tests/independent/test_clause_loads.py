@@ -145,3 +145,8 @@ def test_point_loads_of_a_combination_add_up() -> None:
     for P_more in (4000.0, 2500.0):
         P = statics.point_added.fn(P, 0.75, P_more)
     assert P == 13_875.0
+
+
+def test_an_end_post_gathers_half_of_its_bay() -> None:
+    """Half of 162.5 in (geometry)."""
+    assert statics.half_of_bay.fn(162.5) == 81.25

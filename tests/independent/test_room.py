@@ -77,7 +77,8 @@ def test_reach_and_free_height() -> None:
     assert shoring.height_between.fn(97.0) == 48.5
 
 
-REACH = Reach(figure("l", 160.0, "in"), figure("x_a", 0.0, "in"))
+ENDS = figure("x_a", 0.0, "in"), figure("x_b", 160.0, "in")
+REACH = Reach(figure("l", 160.0, "in"), ENDS[0], (ENDS,))
 SITE = Site("ASCE 7-16", None, "sheltered B", "unheated", "other", figure("q_allow", 1500.0, "psf"))
 
 

@@ -107,8 +107,8 @@ span_b = "6 ft"
 
 
 def test_a_roof_over_part_of_the_beam_is_reduced_for_its_own_area_only() -> None:
-    """Roof live load goes by the area that comes down: 20 psf over 8 ft of 20 ft, less over the whole of 20 ft."""
-    roof = '\n[[carried]]\nname = "roof"\nkind = "roof"\nspan_a = "20 ft"\nspan_b = "20 ft"\npitch = "3:12"\n'
+    """Roof live load goes by half of the area that comes down: 20 psf over 8 ft of 20 ft, less over the whole of it."""
+    roof = '\n[[carried]]\nname = "roof"\nkind = "roof"\nspan_a = "40 ft"\nspan_b = "40 ft"\npitch = "3:12"\n'
     found = {}
     for extent in ("", 'from = "1 ft"\nto = "9 ft"\n', 'to = "8 ft"\n', 'from = "12 ft"\n'):
         ratios(roof + extent, opening="20 ft")
@@ -117,9 +117,8 @@ def test_a_roof_over_part_of_the_beam_is_reduced_for_its_own_area_only() -> None
         plf = table.heads.index("plf or lb")
         found[extent] = next(row[plf].number for row in table.rows if "roof live" in row)
     whole, *parts = found.values()
-    assert whole == pytest.approx(20 * 20 * (1.2 - 0.001 * 20 * (240 + 5.5) / 12))
-    assert parts[:2] == [pytest.approx(20 * 20)] * 2
-    assert parts[2] == pytest.approx(20 * 20)
+    assert whole == pytest.approx(20 * 40 * (1.2 - 0.001 * 40 * (240 + 5.5) / 12 / 2))
+    assert parts == [pytest.approx(20 * 40)] * 3
 
 
 def test_load_on_a_part_is_no_uniform_load() -> None:

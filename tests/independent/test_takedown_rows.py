@@ -1,5 +1,7 @@
 """Rows of the take-down one by one: joists of one side, parts of the beam, loads given outright, roofs by warmth."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 
@@ -23,15 +25,16 @@ def site(warmth: str = "heated", surface: str = "other", snow: float = 50.0) -> 
     return Site("ASCE 7-16", p_g, "partly exposed", warmth, surface, q_allow)
 
 
-BEAM = Reach(figure("l", 180.0, "in"), figure("x_a", -12.0, "in"))
+ENDS = figure("x_a", -12.0, "in"), figure("x_b", 168.0, "in")
+BEAM = Reach(figure("l", 180.0, "in"), ENDS[0], (ENDS,))
 
 
-def rows(kind: str, **told: Value | str | None) -> dict[str, float]:
+def rows(kind: str, beam: Reach = BEAM, **told: Value | str | None) -> dict[str, float]:
     """The rows of one item by load type: plf, or lb."""
     nothing = dict.fromkeys(Carried.__dataclass_fields__)
     item = Carried(**{**nothing, "where": "carried[1]", "name": kind, "kind": kind, **told})
     found = {}
-    for row in sources(item, site(), BEAM):
+    for row in sources(item, site(), beam):
         load = row.w or row.P
         assert load is not None
         found[row.load_type] = float(load.number)
@@ -51,12 +54,30 @@ def test_joists_of_one_side_bring_half_of_their_load(continuity: str, feet: tupl
     ("start", "end", "feet"), [(None, None, 15.0), (24.0, None, 12.0), (None, 132.0, 12.0), (24.0, 132.0, 9.0)]
 )
 def test_a_roof_over_a_part_of_the_beam_gathers_that_part(start: float | None, end: float | None, feet: float) -> None:
-    """Roof live load goes by the area gathered: 24 ft on 9 to 15 ft, 20 psf x (1.2 - 0.001 A) (ASCE 7-16 4.8)."""
-    spans = {"span_a": figure("s_a", 24.0, "ft"), "span_b": figure("s_b", 24.0, "ft")}
+    """20 psf x (1.2 - 0.001 A), at least 12 (ASCE 7-16 4.8.2): 40 ft on half of 9 to 15 ft, as an end post gathers."""
+    spans = {"span_a": figure("s_a", 40.0, "ft"), "span_b": figure("s_b", 40.0, "ft")}
     extent = {"start": start and figure("x_a", start, "in"), "end": end and figure("x_b", end, "in")}
     found = rows("roof", dead=figure("q_D", 15.0, "psf"), pitch=figure("theta", 0.0, "deg"), **spans, **extent)
-    assert found["Lr"] == pytest.approx(20 * (1.2 - 0.001 * 24 * feet) * 24)
-    assert found["D"] == pytest.approx(15 * 24)
+    assert found["Lr"] == pytest.approx(20 * min(1.0, 1.2 - 0.001 * 40 * feet / 2) * 40)
+    assert found["D"] == pytest.approx(15 * 40)
+
+
+@pytest.mark.parametrize(
+    ("stations", "psf"),
+    [
+        ((0.0, 1200.0), 12.0),  # 23.6 ft on half of 100 ft: 1180 ft2, the least there is
+        ((0.0, 600.0, 1200.0), 12.2),  # on half of 50 ft: 590 ft2
+        ((0.0, 300.0, 1200.0), 18.1),  # on half of the shorter bay, 25 ft: 295 ft2
+        ((0.0, 100.0, 194.0, 283.5), 20.0),  # three bays of 7.5 to 8.3 ft: 88 ft2, never reduced
+    ],
+)
+def test_roof_live_load_goes_by_half_of_the_shortest_bay(stations: tuple[float, ...], psf: float) -> None:
+    """A beam gathers one bay, and an end post half of it: R_1 of that, whatever lies on the bays beside (4.8.2)."""
+    posts = [figure("x", station, "in") for station in stations]
+    beam = Reach(figure("l", stations[-1], "in"), posts[0], tuple(pairwise(posts)))
+    spans = {"span_a": figure("s_a", 23.6, "ft"), "span_b": figure("s_b", 23.6, "ft")}
+    found = rows("roof", beam, dead=figure("q_D", 15.0, "psf"), pitch=figure("theta", 0.0, "deg"), **spans)
+    assert found["Lr"] == pytest.approx(psf * 23.6)
 
 
 POINTS = {"D": "dead_load", "L": "live_load", "Lr": "roof_live_load", "S": "snow_load"}

@@ -30,7 +30,8 @@ def figure(name: str, number: float, unit: str) -> Value:
 
 
 SITE = Site("ASCE 7-16", None, "sheltered B", "unheated", "other", figure("q_allow", 1500.0, "psf"))
-REACH = Reach(figure("l", 160.0, "in"), figure("x_a", 0.0, "in"))
+ENDS = figure("x_a", 0.0, "in"), figure("x_b", 160.0, "in")
+REACH = Reach(figure("l", 160.0, "in"), ENDS[0], (ENDS,))
 
 
 def carried(kind: str, **told: object) -> Carried:

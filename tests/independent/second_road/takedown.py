@@ -17,18 +17,19 @@ class NotShown(Exception):
 def loads_of(item, site, start, end, bays=()):
     """Loads of one carried item as (type, (from, to, lb per inch)) or (type, (station, None, lb)).
 
-    bays: both ends of each, for a live load that is reduced by area.
+    bays: both ends of each, for a live load of floor or roof that is reduced by area.
     """
     kind = item["kind"]
     first, last = length(item, "from", start), length(item, "to", end)
+    shared = [(max(first, a), min(last, b)) for a, b in bays]
     if kind in ("floor", "ceiling"):
         found = _joists(item, kind)
         if told(item, "live_reduction") == "by area":
-            found["L"] *= kept(item, edition_of(site), [(max(first, a), min(last, b)) for a, b in bays])
+            found["L"] *= kept(item, edition_of(site), shared)
         return [(name, (first, last, w)) for name, w in found.items()]
     if kind == "roof":
         half = (length(item, "span_a") + length(item, "span_b")) / 2
-        area = half * (last - first) / 144
+        area = half * min(y - x for x, y in shared if y > x) / 144 / 2  # an end post gathers half of its bay
         return [(name, (first, last, q / 144 * half)) for name, q in roof(item, "roof_dead", site, area).items()]
     if kind == "strut":
         area = length(item, "area")
