@@ -6,7 +6,9 @@ from beamcheck.trace import Looked, Value, looked
 
 
 def specific_gravity(member: Member) -> Value:
-    """G by species, or by product for glued wood."""
+    """G by species, or by product for glued wood; of unknown wood the lowest."""
+    if "G" in member.figures:
+        return member.figures["G"]
     assert member.density is not None and isinstance(member.density.origin, Looked)
     row = member.density.origin.row
     if row.has("G"):

@@ -22,7 +22,7 @@ class Member:
 
     b is the breadth of all plies together, b_ply of one; d the depth. ``figures`` holds the reference values by
     symbol (F_b, F_v, F_c_perp, F_c, E, E_min, C_F_b, C_F_c and, where they apply, F_b_neg, F_b_y, C_fu_y, d_0, m,
-    C_V_most, x, S_T).
+    C_V_most, x, S_T; G of unknown wood).
     ``remarks`` are sentences about the figures that the sheet prints.
     """
 

@@ -10,6 +10,8 @@ from beamcheck.tables import Row
 from beamcheck.trace import Value, looked, taken
 
 _FIGURES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min")
+UNKNOWN = "unknown"
+_TIMBERS, _STRINGERS, _ANY_SHAPE = "nds_2018/timber_4d", "Beams & Stringers", "5x5 and larger"
 _DIMENSION_TABLES = ("nds_2018/sawn_4a", "nds_2018/sawn_4b")
 _SQUARISH = 2.0  # in: timbers wider than that over their thickness are Beams & Stringers
 _DRESSED = ((2, 1.5), (3, 2.5), (4, 3.5), (5, 4.5), (6, 5.5), (8, 7.25), (10, 9.25), (12, 11.25), (14, 13.25))
@@ -20,15 +22,27 @@ _TOGETHER = {"No.1/No.2": ("No.1", "No.2"), "No.3 and Stud": ("No.3", "Stud")}
 def read_sawn(wording: Wording) -> Member:
     """The sawn member of a wording. Raises InputError, naming the nearest, for a size or grade no table has."""
     size, b, d, nominal_b, nominal_d = _size(wording)
-    wording, stand_in = _known_grade(wording, nominal_b)
-    if nominal_b >= 5:
-        graded = _timber(wording, abs(float(d.number) - float(b.number)))
+    shape = _shape(nominal_b, abs(float(d.number) - float(b.number)))
+    first, _, told = wording.grade.partition(" ")
+    if first.lower() == UNKNOWN:
+        graded = _unknown(wording, told.strip(), shape, (nominal_b, nominal_d))
+    elif shape:
+        graded = _timber(wording, shape)
     else:
         graded = _dimension(wording, nominal_b, nominal_d)
-    if stand_in:  # the weakest wood does not shrink most
-        figures = graded.figures | {"S_T": shrinkage("unknown")}
-        graded = graded._replace(figures=figures, remarks=stand_in + graded.remarks)
     return assembled(wording, size, b, d, graded)
+
+
+def unstamped(text: str) -> bool:
+    """Whether a member is written without its species, so that what stands in is an assumption."""
+    return UNKNOWN in text.lower().split()
+
+
+def _shape(nominal_b: int, wider_by: float) -> str:
+    """How table 4D calls a timber; nothing for dimension lumber."""
+    if nominal_b < 5:
+        return ""
+    return _STRINGERS if wider_by > _SQUARISH else "Posts & Timbers"
 
 
 def _size(wording: Wording) -> tuple[str, Value, Value, int, int]:
@@ -57,14 +71,38 @@ def nominal_width(d: float) -> int:
     return next((nominal for nominal, dressed in _DRESSED if d <= dressed), 16)
 
 
-def _known_grade(wording: Wording, nominal_b: int) -> tuple[Wording, tuple[str, ...]]:
-    """The wording with a cautious grade where the owner's is unknown, and the remark that says so."""
-    if wording.grade.lower() != "unknown":
-        return wording, ()
-    row = tables.lookup("practice/defaults", item="species_grade_timber" if nominal_b >= 5 else "species_grade")
-    grade, lean, flips = row.text("value"), row.text("lean"), row.text("flips")
-    told = f"ASSUMED: species and grade of {wording.where} are not known; {grade} stands in, {lean}. "
-    return wording._replace(grade=grade), (f"{told}What would change it: {flips}.",)
+def _unknown(wording: Wording, told: str, shape: str, nominal: tuple[int, int]) -> Graded:
+    """Wood of no known species: each figure the lowest that its grade, or the one that stands in, has in any species.
+
+    No single species is the weakest in every figure. Its weight is that of the heaviest.
+    """
+    row = tables.lookup("practice/defaults", item="species_grade_timber" if shape else "species_grade")
+    grade = told or row.text("value")
+    found = [one for one in _rows(shape) if plain(grade) in plain(one.text("grade"))]
+    if not found:
+        grades = dict.fromkeys(one.text("grade") for one in _rows(shape))
+        raise wording.fault(f"{grade!r} is not a grade of such lumber", f"grades: {', '.join(grades)}")
+    lowest = {name: _lowest(found, name) for name in (*_FIGURES, "G")}
+    figures = {name: looked(one, name) for name, one in lowest.items()} | {"S_T": shrinkage(UNKNOWN)}
+    figures |= _of_timber(lowest["F_b"]) if shape else _size_factors(wording, lowest["F_b"], *nominal)
+    missing, are = ("species", "is") if told else ("species and grade", "are")
+    remark = (
+        f"ASSUMED: {missing} of {wording.where} {are} not known; {grade} of unknown species stands in, "
+        f"{row.text('lean')}. What would change it: {row.text('flips')}."
+    )
+    kind, wet = (Kind.TIMBER, "timber") if shape else (Kind.DIMENSION, "dimension")
+    return Graded(kind, f"{grade} of unknown species", figures, density(UNKNOWN), wet, (remark,))
+
+
+def _lowest(rows: list[Row], name: str) -> Row:
+    return min(rows, key=lambda row: row.number(name))
+
+
+def _rows(shape: str) -> list[Row]:
+    """Every row of dimension lumber, or of timbers of a shape."""
+    if shape:
+        return [row for row in tables.load(_TIMBERS).rows if row.text("size_class") in (shape, _ANY_SHAPE)]
+    return [row for name in _DIMENSION_TABLES for row in tables.load(name).rows]
 
 
 def _dimension(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
@@ -79,30 +117,31 @@ def _dimension_row(wording: Wording, nominal_d: int) -> Row:
     for row in _of_grade(plain(wording.grade), _DIMENSION_TABLES):
         if not row.table.name.endswith("4b") or int(row.number("width")) == _pine_width(nominal_d):
             return row
-    rows = [row for table in _DIMENSION_TABLES for row in tables.load(table).rows]
-    choices = [f"{row.text('species')} {row.text('grade')}" for row in rows]
+    choices = [f"{row.text('species')} {row.text('grade')}" for row in _rows("")]
     raise wording.fault(
         f"{wording.grade!r} is not in {' or '.join(_DIMENSION_TABLES)} at this width", nearest(wording.grade, choices)
     )
 
 
-def _timber(wording: Wording, wider_by: float) -> Graded:
-    shape = "Beams & Stringers" if wider_by > _SQUARISH else "Posts & Timbers"
-    fitting = (shape, "5x5 and larger")
-    rows = _of_grade(plain(wording.grade), ("nds_2018/timber_4d",))
-    row = next((row for row in rows if row.text("size_class") in fitting), None)
+def _timber(wording: Wording, shape: str) -> Graded:
+    rows = _of_grade(plain(wording.grade), (_TIMBERS,))
+    row = next((row for row in rows if row.text("size_class") in (shape, _ANY_SHAPE)), None)
     if row is None:
-        every = (row for row in tables.load("nds_2018/timber_4d").rows if row.text("size_class") in fitting)
-        choices = [f"{row.text('species')} {row.text('grade')}" for row in every]
-        raise wording.fault(f"{wording.grade!r} is not in nds_2018/timber_4d", nearest(wording.grade, choices))
+        choices = [f"{row.text('species')} {row.text('grade')}" for row in _rows(shape)]
+        raise wording.fault(f"{wording.grade!r} is not in {_TIMBERS}", nearest(wording.grade, choices))
     species = row.text("species")
-    none = taken("C_F", 1.0, "no size factor on compression of timbers", "NDS Supplement 2018, Table 4D")
-    figures = {name: looked(row, name) for name in _FIGURES} | {"C_F_c": none, "S_T": shrinkage(species)}
-    if row.text("size_class") == "Beams & Stringers":
-        grade = row.text("grade").removeprefix("Dense ").partition(" (")[0]
-        figures["C_fu_y"] = looked(tables.lookup("nds_2018/flat_use_4d", grade=grade), "C_fu_F_b", "C_fu")
+    figures = {name: looked(row, name) for name in _FIGURES} | _of_timber(row) | {"S_T": shrinkage(species)}
     wet = "timber Southern Pine" if species == "Southern Pine" else "timber"
     return Graded(Kind.TIMBER, f"{species} {row.text('grade')}", figures, density(species), wet, remarks(row))
+
+
+def _of_timber(row: Row) -> dict[str, Value]:
+    """What a timber has in place of size factors, by its row."""
+    figures = {"C_F_c": taken("C_F", 1.0, "no size factor on compression of timbers", "NDS Supplement 2018, Table 4D")}
+    if row.text("size_class") == _STRINGERS:
+        grade = row.text("grade").removeprefix("Dense ").partition(" (")[0]
+        figures["C_fu_y"] = looked(tables.lookup("nds_2018/flat_use_4d", grade=grade), "C_fu_F_b", "C_fu")
+    return figures
 
 
 def _of_grade(written: str, names: tuple[str, ...]) -> tuple[Row, ...]:

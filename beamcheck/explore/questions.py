@@ -26,6 +26,7 @@ _PARTS = {
     "heavy": "heavy",
 }
 _UNKNOWN = "unknown"
+_POORER = "unknown No.3"
 
 
 class Tipped(NamedTuple):
@@ -82,9 +83,9 @@ def _unknowns(survey: Survey) -> Iterator[_Unknown]:
 
 
 def _members(survey: Survey) -> Iterator[_Unknown]:
-    """Members whose grade is not known: the yard's sawn lumber may be what they are."""
+    """Members whose grade is not known: they may be the yard's sawn lumber, or of a grade below what stands in."""
     rows = load("practice/stocked").rows
-    materials = dict.fromkeys(row.text("material") for row in rows if row.text("family") == "sawn")
+    materials = dict.fromkeys((_POORER, *(row.text("material") for row in rows if row.text("family") == "sawn")))
     written = {"beam.member": survey.beam.member}
     written |= {f"{post.where}.member": post.member for post in survey.posts}
     written |= {f"{girder.where}.member": girder.member for girder in survey.girders}

@@ -198,8 +198,8 @@ def _entries(study: Study) -> tuple[Entry, ...]:
 
 
 def _stand_in(survey: Survey, one: StandIn) -> Entry:
-    value, lean, flips = (one.row.text(column) for column in ("value", "lean", "flips"))
-    return Entry(one.where, called(survey, one.where), value, None, str(Trust.ASSUMED), "", lean, flips)
+    lean, flips = one.row.text("lean"), one.row.text("flips")
+    return Entry(one.where, called(survey, one.where), one.value, None, str(Trust.ASSUMED), "", lean, flips)
 
 
 def _figured(survey: Survey, value: Value, origin: Given) -> Entry:

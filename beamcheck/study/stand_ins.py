@@ -6,18 +6,19 @@ from typing import NamedTuple
 from beamcheck import units
 from beamcheck.catalogue.members import Kind
 from beamcheck.catalogue.reading import read_member
+from beamcheck.catalogue.sawn import unstamped
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, lookup
 
 _GRADES = {Kind.DIMENSION: "species_grade", Kind.TIMBER: "species_grade_timber"}
-_UNKNOWN = " unknown"
 
 
 class StandIn(NamedTuple):
-    """A key of the survey, and the row of the register of cautious defaults that stands in for it."""
+    """A key of the survey, the row of the register of cautious defaults that tells about it, and what stands in."""
 
     where: str
     row: Row
+    value: str
 
 
 def stand_ins(survey: Survey) -> Iterator[StandIn]:
@@ -25,7 +26,7 @@ def stand_ins(survey: Survey) -> Iterator[StandIn]:
     yield from _grades(survey)
     yield from _width(survey)
     if reach_assumed(survey):
-        yield StandIn("beam.end_notch_reach", notch_reach())
+        yield _by_row("beam.end_notch_reach", "end_notch_reach")
 
 
 def reach_assumed(survey: Survey) -> bool:
@@ -54,13 +55,16 @@ def apart_at_most() -> float:
 
 
 def _grades(survey: Survey) -> Iterator[StandIn]:
-    """Members of sawn lumber whose grade is not known."""
+    """Members of sawn lumber whose species is not known, with the grade that is told or stands in."""
     posts = [(f"{post.where}.member", post.member) for post in survey.posts]
     girders = [(f"{girder.where}.member", girder.member) for girder in survey.girders]
     for where, text in (("beam.member", survey.beam.member), *posts, *girders):
-        item = _GRADES.get(read_member(text, where).kind) if text.lower().endswith(_UNKNOWN) else None
+        if not unstamped(text):
+            continue
+        member = read_member(text, where)
+        item = _GRADES.get(member.kind)
         if item is not None:
-            yield StandIn(where, _row(item))
+            yield StandIn(where, _row(item), member.grade)
 
 
 def _width(survey: Survey) -> Iterator[StandIn]:
@@ -68,8 +72,13 @@ def _width(survey: Survey) -> Iterator[StandIn]:
     if survey.wall.house_width is None:
         return
     if survey.wall.thickness is None:
-        yield StandIn("wall.thickness", _row("wall_thickness"))
-    yield StandIn("wall.house_width", _row("house_width_apart"))
+        yield _by_row("wall.thickness", "wall_thickness")
+    yield _by_row("wall.house_width", "house_width_apart")
+
+
+def _by_row(where: str, item: str) -> StandIn:
+    row = _row(item)
+    return StandIn(where, row, row.text("value"))
 
 
 def _row(item: str) -> Row:

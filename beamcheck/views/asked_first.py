@@ -26,10 +26,10 @@ def asked_first(study: Study, progress: Progress = lambda _: None) -> tuple[Unkn
 def _words(asked: tuple[Question, ...]) -> Iterator[Unknown]:
     for _, group in groupby(asked, key=lambda question: question.where):
         same = list(group)
-        others = _either([question.instead for question in same])
-        tipped = [link for question in same for link in question.tipped]
-        over = any(link.after > FULL for link in tipped)
-        names = [link.name for link in tipped if (link.after > FULL) == over]
+        over = any(link.after > FULL for question in same for link in question.tipped)
+        ways = {one.instead: [link.name for link in one.tipped if (link.after > FULL) == over] for one in same}
+        others = _either([other for other, names in ways.items() if names])
+        names = [name for names in ways.values() for name in names]
         stands = same[0].stands if same[0].stands.endswith(" unknown") else f"{same[0].stands} assumed"
         yield Unknown(same[0].name, stands, _question(others, names, over=over))
 

@@ -44,6 +44,8 @@ def dimension(dice, sizes, plies):
     if grade == "No.1/No.2" and dice.chance(0.5):
         grade = "No.2"
     name = "unknown" if dice.chance(0.05) else f"{found['species']} {grade}"
+    if name == "unknown" and wide % 4 == 0:
+        name = "unknown No.3"
     full = "full " if dice.chance(0.06) and grade not in (*NARROW, "Stud") else ""
     return f"{_plies(dice, plies)}{full}{size} {name}"
 

@@ -216,11 +216,16 @@ def test_what_is_not_known_and_tips_a_link_is_asked() -> None:
 
 
 def test_an_unknown_grade_is_asked_for() -> None:
-    """A member whose grade is not known is tried in the yard's grades, and what tips its link is told."""
-    text = PLAIN.read_text(encoding="utf-8").replace('"6x6 Douglas Fir-Larch No.1"', '"4x4 unknown"', 1)
-    asked = [one for one in questions(study(read_text(text.encode()))) if one.where == "post[1].member"]
-    assert asked
-    assert all("unknown" not in one.instead and one.tipped for one in asked)
+    """A member of unknown grade is tried in the yard's better grades and in a poorer one; what tips a link is told."""
+    plain = PLAIN.read_text(encoding="utf-8")
+    ways = {}
+    for size in ("4x4", "4x6"):
+        made = study(read_text(plain.replace('"6x6 Douglas Fir-Larch No.1"', f'"{size} unknown"', 1).encode()))
+        asked = [one for one in questions(made) if one.where == "post[1].member"]
+        assert all(one.tipped and one.instead != f"{size} unknown" for one in asked)
+        ways[size] = {one.instead for one in asked}
+    assert {"4x4 unknown No.3", "4x4 Douglas Fir-Larch No.1"} <= ways["4x4"]
+    assert ways["4x6"] == {"4x6 unknown No.3"}
 
 
 def test_the_owners_range_stands_before_the_table() -> None:

@@ -4,9 +4,11 @@ from dataclasses import replace
 
 import pytest
 
+from beamcheck import tables
 from beamcheck.catalogue.members import Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks.wood import HELD, Bracing, Conditions, beam_stability, bending, repetitive, wet_service
+from beamcheck.errors import InputError
 from beamcheck.trace import Value, taken
 
 WET = Conditions(moisture="wet")
@@ -78,3 +80,39 @@ def test_what_is_not_deeper_than_broad_cannot_roll(text: str) -> None:
     free = Bracing(figure("l_u", 240.0, "in"))
     C_L, slenderness = beam_stability(read_member(text, "beam.member"), figure("F_b_star", 1000.0), free, Conditions())
     assert (C_L.number, slenderness) == (1.0, None)
+
+
+def test_unknown_wood_takes_the_lowest_figure_of_any_species() -> None:
+    """No.2 of Table 4A (NDS Supplement 2018), by eye: F_b 575 of three eastern groups, F_v 110 of Northern Species.
+
+    F_c 625 of Red Oak, E 1,000,000 and E_min 370,000 of four groups, F_c_perp 335; heavy, and soft to nails.
+    """
+    names = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min", "G")
+    found = read_member("3-ply 2x10 unknown", "girder[1].member")
+    assert [found[name].number for name in names] == [575, 275, 110, 335, 625, 1_000_000, 370_000, 0.35]
+    assert found.density is not None
+    assert found.density.number == 45
+    poorer = read_member("3-ply 2x10 unknown No.3", "girder[1].member")
+    assert [poorer[name].number for name in names] == [350, 150, 110, 335, 375, 900_000, 330_000, 0.35]
+    post = read_member("6x6 unknown", "post[1].member")
+    assert [post[name].number for name in names] == [500, 325, 125, 375, 375, 1_000_000, 370_000, 0.42]
+
+
+def test_no_figure_of_a_no_2_is_below_that_of_unknown_wood() -> None:
+    """Whatever species a No.2 turns out to be, by table and with its size factors, no value falls."""
+    for size in ("2x4", "2x6", "2x8", "2x10", "2x12", "4x8"):
+        unknown = read_member(f"{size} unknown", "beam.member")
+        for row in tables.load("nds_2018/sawn_4a").rows:
+            if "No.2" not in row.text("grade"):
+                continue
+            known = read_member(f"{size} {row.text('species')} {row.text('grade')}", "beam.member")
+            assert all(unknown[name].number <= known[name].number for name in ("F_v", "F_c_perp", "E", "E_min"))
+            for name in ("F_b", "F_c"):
+                factor = f"C_{'F_b' if name == 'F_b' else 'F_c'}"
+                assert unknown[name].number * unknown[factor].number <= known[name].number * known[factor].number
+
+
+def test_a_grade_that_no_lumber_has_is_refused_though_the_species_is_unknown() -> None:
+    """Unknown wood still has a grade of the tables, or none told."""
+    with pytest.raises(InputError, match=r"No\.7"):
+        read_member("2x10 unknown No.7", "beam.member")

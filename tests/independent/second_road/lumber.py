@@ -91,11 +91,36 @@ def _sawn(full, b_text, d_text, grade):
         b, d = float(sides["b_small"]), float(sides["d_small"])
         thick, wide = int(b_text), int(d_text)
         deeper_by = abs(wide - thick)
-    if grade == "unknown":
-        grade = register("species_grade_timber" if thick >= 5 else "species_grade")
+    if grade.startswith("unknown"):
+        item = "species_grade_timber" if thick >= 5 else "species_grade"
+        return _weakest(grade.partition(" ")[2] or register(item), thick, wide, deeper_by), b, d
     if thick >= 5:
         return _timber(grade, deeper_by), b, d
     return _dimension(grade, thick, wide), b, d
+
+
+def _weakest(grade, thick, wide, deeper_by):
+    """Figure by figure the lowest of a grade in any species; as heavy as the heaviest wood."""
+    shape = "Beams & Stringers" if deeper_by > 2 else "Posts & Timbers"
+    every = rows("nds_2018/timber_4d") if thick >= 5 else [*rows("nds_2018/sawn_4a"), *rows("nds_2018/sawn_4b")]
+    if thick >= 5:
+        every = [r for r in every if r["size_class"] in (shape, "5x5 and larger")]
+    every = [r for r in every if _bare(grade) in _bare(r["grade"])]
+    low = {name: min(float(r[name]) for r in every) for name in (*REFERENCE, "G")}
+    found = {"grade": grade, "c": 0.8, "density": _density(""), **low}
+    if thick >= 5:
+        flat = _wide_face(grade) if deeper_by > 2 else 1.0
+        sizes = {"kind": "timber", "C_F_b": None, "C_F_c": 1.0, "C_fu_wide": flat}
+        return {**found, **sizes, "wet": row("nds_2018/wet_service", product="timber")}
+    wet = row("nds_2018/wet_service", product="dimension")
+    return {**found, "kind": "dimension", **_by_size(grade, thick, wide), "wet": wet}
+
+
+def _by_size(grade, thick, wide):
+    """Size factors of Table 4A."""
+    group, of = GROUPS.get(grade, "structural"), "4" if thick == 4 else "2-3"
+    factors = row("nds_2018/size_factor_4a", grade_group=group, thickness=of, width=str(wide))
+    return {"C_F_b": float(factors["C_F_b"]), "C_F_c": float(factors["C_F_c"])}
 
 
 def _dressed():
