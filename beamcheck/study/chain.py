@@ -7,6 +7,7 @@ from beamcheck.checks.lines import Loaded, load_line
 from beamcheck.study.agree import agree, notches, plies_asked, splices
 from beamcheck.study.below import below_links, unshown_below
 from beamcheck.study.designs import beam_design
+from beamcheck.study.editions import editions
 from beamcheck.study.ground import Ground, ground
 from beamcheck.study.lateral import lateral_items
 from beamcheck.study.layout import Layout, lay_out
@@ -55,7 +56,8 @@ def study(survey: Survey) -> Study:
         from beamcheck.study.lrfd import lrfd_link
 
         links.append(lrfd_link(survey, member, layout, rows))
-    links.append(Link("house", "The house around it", sheet("house", "The house around it", *_around(survey, member))))
+    around = (*editions(survey, links), *_around(survey, member))
+    links.append(Link("house", "The house around it", sheet("house", "The house around it", *around)))
     whole = sheet("study", survey.about.title, *(link.sheet for link in links))
     placed = tuple(
         Placed(number, float(station.to("in")), post)

@@ -105,5 +105,5 @@ def _greater(survey: Survey, ties: Ties) -> Value:
     """Snow or roof live load on plan, whichever is the greater; the live load is not reduced for area."""
     assert ties.pitch is not None
     snow = roof_snow(survey.site, ties.pitch)
-    live = roof_live(ties.pitch, taken("A_T", 1.0, "one tie gathers a small area", unit="ft^2"))
+    live = roof_live(survey.site, ties.pitch, taken("A_T", 1.0, "one tie gathers a small area", unit="ft^2"))
     return snow if float(snow.number) >= float(live.number) else live

@@ -80,7 +80,7 @@ def deflection_shapes(study: Study) -> tuple[Shape, ...]:
     shapes = [_sunk(study, loaded, "D")] if "D" in _acting(loaded) else []
     if loaded.transient:
         shapes.append(_sunk(study, loaded, max(loaded.transient, key=lambda name: _most_down(loaded, name)[1].value)))
-    return tuple(shape for shape in shapes if shape.figure is not None)
+    return tuple(shapes)
 
 
 def study_has(study: Study, key: str) -> bool:
@@ -99,12 +99,18 @@ def _governing(
     pick: Callable[[CombinationPeaks], Iterable[Governing]],
     size: Callable[[float], float],
 ) -> Governing:
-    """The peak that a check names as its own; without such a check, the greatest of all."""
+    """The peak that a check names as its own; without such a check, the greatest of all.
+
+    Raises LookupError where no peak is the one that the check names, for then another case would be drawn.
+    """
     every = [governing for peaks in loaded.strength.peaks for governing in pick(peaks)]
     check = _check(study, key)
-    told = (check.when, check.station) if check is not None else None
-    named = [governing for governing in every if (when(loaded.line, governing), governing.station) == told]
-    return max(named or every, key=lambda governing: size(governing.value))
+    if check is not None:
+        told = check.when, check.station
+        every = [governing for governing in every if (when(loaded.line, governing), governing.station) == told]
+    if not every:
+        raise LookupError(f"no peak is the one that {key} names")
+    return max(every, key=lambda governing: size(governing.value))
 
 
 def _shape(name: str, loaded: Loaded, governing: Governing) -> Shape:
@@ -132,11 +138,14 @@ def _sunk(study: Study, loaded: Loaded, name: str) -> Shape:
     )
 
 
-def _moved(study: Study, method: str) -> Value | None:
-    """The figure of the movement table that the beam line solved for this case alone, so before creep."""
+def _moved(study: Study, method: str) -> Value:
+    """The figure of the movement table that the beam line solved for this case alone, so before creep.
+
+    Raises LookupError where the table has none.
+    """
     for item in items(study.sheet):
         if isinstance(item, Schedule) and item.key == "beam.movement":
             for cell in (cell for row in item.rows for cell in row if isinstance(cell, Value)):
                 if {value.origin.method for value in ancestry(cell) if isinstance(value.origin, Solved)} == {method}:
                     return cell
-    return None
+    raise LookupError(f"the movement table has no figure of {method}")

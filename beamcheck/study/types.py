@@ -7,6 +7,9 @@ from beamcheck.survey.fields import field_at
 from beamcheck.survey.model import Survey
 from beamcheck.trace import Check, Item, Missing, Refer, Sheet, items
 
+EDITION = "house.edition"
+"""How the keys begin of stops that say of which document another edition is quoted than the survey names."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Link:
@@ -80,6 +83,11 @@ class Study:
         """The worst word of the chain: not shown, over, close or within."""
         words = {link.word for link in self.links}
         return next((word for word in ("not shown", "over", "close") if word in words), "within")
+
+    @property
+    def mixed(self) -> tuple[Refer, ...]:
+        """The stops that say of which document another edition is quoted than the survey names."""
+        return tuple(stop for stop in self.stops if isinstance(stop, Refer) and stop.key.startswith(EDITION))
 
     @property
     def stops(self) -> tuple[Refer | Missing, ...]:

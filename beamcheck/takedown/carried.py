@@ -70,7 +70,7 @@ def _roof(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     A_T = statics.gathered_area(t_w=t_w, l=statics.half_of_bay(l=shortest_stretch(item, beam)))
     return (
         _spread(item, "D", statics.line_load(q=statics.on_plan(q_s=item.dead, theta=item.pitch), t_w=t_w, k_c=k_c)),
-        _spread(item, "Lr", statics.line_load(q=roof_live(item.pitch, A_T), t_w=t_w, k_c=k_c)),
+        _spread(item, "Lr", statics.line_load(q=roof_live(site, item.pitch, A_T), t_w=t_w, k_c=k_c)),
         _spread(item, "S", statics.line_load(q=roof_snow(site, item.pitch), t_w=t_w, k_c=k_c)),
     )
 
@@ -80,7 +80,7 @@ def _strut(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     on_plan = statics.on_plan(q_s=item.dead, theta=item.pitch)
     return (
         _force(item, "D", statics.point_from_area(q=on_plan, A_T=item.area)),
-        _force(item, "Lr", statics.point_from_area(q=roof_live(item.pitch, item.area), A_T=item.area)),
+        _force(item, "Lr", statics.point_from_area(q=roof_live(site, item.pitch, item.area), A_T=item.area)),
         _force(item, "S", statics.point_from_area(q=roof_snow(site, item.pitch), A_T=item.area)),
     )
 

@@ -29,7 +29,7 @@ def roof_snow(site: Site, theta: Value) -> Value:
         I_s = looked(lookup(f"{folder}/snow", item="I_s risk category II"), "factor", "I_s")
         p_f = asce7_16.flat_roof_snow(C_e=C_e, C_t_snow=C_t, I_s=I_s, p_g=site.ground_snow)
         least = asce7_16.minimum_snow(I_s=I_s, p_g=site.ground_snow, p_m_max=p_m_max)
-    line = lookup("asce7_16/snow_slope", thermal=_thermal(C_t.number), surface=site.roof_surface)
+    line = lookup(f"{folder}/snow_slope", thermal=_thermal(C_t.number), surface=site.roof_surface)
     C_s = asce7_16.roof_slope(
         theta=theta, theta_0=looked(line, "full_to", "theta_0"), theta_run=looked(line, "run", "theta_run")
     )
@@ -38,12 +38,12 @@ def roof_snow(site: Site, theta: Value) -> Value:
     return either(low & (least.number > balanced.number), least, balanced)
 
 
-def roof_live(theta: Value, A_T: Value) -> Value:
+def roof_live(site: Site, theta: Value, A_T: Value) -> Value:
     """Roof live load on the horizontal projection, reduced for area and slope.
 
     A_T: what the member gathers; of a line on several posts the least that any of its members does.
     """
-    L_o = looked(lookup("asce7_16/live_roof", rule="ordinary roof"), "L_o")
+    L_o = looked(lookup(f"{EDITIONS[site.loads]}/live_roof", rule="ordinary roof"), "L_o")
     R_1 = asce7_16.roof_live_area(A_T=A_T)
     R_2 = asce7_16.roof_live_slope(F_r=statics.rise_in_twelve(theta=theta))
     return asce7_16.roof_live(L_o=L_o, R_1=R_1, R_2=R_2)

@@ -76,6 +76,7 @@ def _front(study: Study, inner: Study, asked: tuple[registers.Unknown, ...]) -> 
         "status": STATUS,
         "cautions": CAUTIONS,
         "question": contents.question(study),
+        "mixed": study.mixed,
         "before": Markup(before(study)),  # noqa: S704  our own drawing, which escapes
         "after": Markup(after(study)),  # noqa: S704
         "plan": Markup(plan(study)),  # noqa: S704

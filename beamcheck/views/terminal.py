@@ -29,6 +29,8 @@ def study_text(study: "Study") -> str:
     cautions(out)
     out.text(f"{study.survey.about.title}. {study.survey.about.address}")
     _result(out, study)
+    for stop in study.mixed:
+        out.text(f"{stop.title}. {stop.why}.", "! ")
     _chain(out, study)
     for link in study.links:
         draw(out, link.sheet, study.survey.about.dimensions)

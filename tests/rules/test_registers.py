@@ -1,15 +1,20 @@
 """The registers that a summary lists are walks over the study's tree: nothing is left out, nothing is twice."""
 
+import re
 from importlib.resources import files
 from pathlib import Path
 
 import pytest
 
+from beamcheck.frozen import replace
 from beamcheck.study import registers, shapes, working
 from beamcheck.study.chain import study
 from beamcheck.study.idle import words_that_matter
 from beamcheck.survey.reader import read_text
-from beamcheck.trace import Check, Computed, Given, Looked, Missing, Taken, ancestry, items, values
+from beamcheck.takedown.sources import LOAD_WORDS
+from beamcheck.trace import Check, Computed, Given, Looked, Missing, Sheet, Taken, ancestry, items, values
+from beamcheck.views.sheet import sheet_html
+from beamcheck.views.terminal import study_text
 
 SURVEYS = {path.stem: path.read_bytes() for path in sorted((Path(__file__).parent / "sheets").glob("*.toml"))}
 SURVEYS["demo"] = (files("beamcheck.survey") / "demo.toml").read_bytes()
@@ -184,6 +189,18 @@ def test_drawn_curves_are_those_of_the_checks(made) -> None:
         assert check.when.startswith(shape.case)
 
 
+def test_a_case_that_no_check_names_is_not_drawn(made) -> None:
+    """Where the check names a case that the line has not got, no other case is drawn in its place."""
+    if made.loaded is None:
+        return
+    check = next(item for item in items(made.sheet) if isinstance(item, Check) and item.key == "beam.bending_sagging")
+    stray = replace(made, sheet=Sheet("study", "", (replace(check, when="no such case"),)))
+    with pytest.raises(LookupError, match=r"beam\.bending_sagging"):
+        shapes.moment_shapes(stray)
+    with pytest.raises(LookupError, match="movement table"):
+        shapes.deflection_shapes(stray)
+
+
 def test_reactions_balance_the_loads(made) -> None:
     """Under dead load, which comes in one pattern only, the printed reactions add up to the dead load."""
     found = shapes.reactions(made)
@@ -201,9 +218,43 @@ def test_reactions_balance_the_loads(made) -> None:
 
 def test_deflection_figures_are_those_of_the_movement_table(made) -> None:
     """Each deflected shape carries the figure of the movement table for its own load type, before creep."""
-    for shape in shapes.deflection_shapes(made):
+    found = shapes.deflection_shapes(made)
+    acting = {source.load_type for source in made.loaded.sources} if made.loaded is not None else set()
+    assert [shape.name for shape in found][:1] == (["dead load"] if acting else [])
+    passing = {f"{LOAD_WORDS[name]} load" for name in acting - {"D"}}
+    assert len(found) == bool(acting) + bool(passing)
+    assert {shape.name for shape in found[1:]} <= passing
+    for shape in found:
         stiffness = {value.name: value.number for value in ancestry(shape.figure) if value.name in ("E_adj", "I")}
         bending = shape.peak / (stiffness["E_adj"] * stiffness["I"])
         parts = {value.name: value.number for value in ancestry(shape.figure) if value.name in ("delta_b", "delta_s")}
         assert parts["delta_b"] == pytest.approx(bending, rel=1e-9)
         assert shape.figure.number == pytest.approx(bending + parts.get("delta_s", 0.0), rel=1e-9)
+
+
+HOUSE = (Path(__file__).parent / "sheets" / "three_posts.toml").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("code", "loads", "named"),
+    [
+        ("IRC 2021", "ASCE 7-16", []),
+        ("2021 IRC with local changes", "ASCE 7-16", []),
+        ("", "ASCE 7-16", []),
+        ("IRC 2018", "ASCE 7-16", ["house.edition_code"]),
+        ("the code of the town", "ASCE 7-16", ["house.edition_code"]),
+        ("IRC 2021", "ASCE 7-22", ["house.edition_loads"]),
+        ("IRC 2015", "ASCE 7-22", ["house.edition_code", "house.edition_loads"]),
+    ],
+)
+def test_another_edition_than_the_named_is_told_at_the_head(code: str, loads: str, named: list[str]) -> None:
+    """What is quoted of an edition that the survey does not name stands under the result, with its places."""
+    text = re.sub(r'code = "[^"]*"', f'code = "{code}"', HOUSE)
+    made = study(read_text(re.sub(r'loads = "[^"]*"', f'loads = "{loads}"', text).encode()))
+    assert sorted(stop.key for stop in made.mixed) == named
+    head = " ".join(study_text(made).partition("The chain from the roof")[0].split())
+    front = " ".join(sheet_html(made).partition("The chain, from roof")[0].split())
+    for stop in made.mixed:
+        assert stop.why.replace("! ", "") in head.replace("! ", "")
+        assert stop.why in front
+        assert "2021: " in stop.why if stop.key.endswith("code") else "7-16: 4.8.2" in stop.why

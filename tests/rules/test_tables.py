@@ -268,9 +268,10 @@ def test_strength_level_snow_takes_seven_tenths() -> None:
 
 
 def test_defaults_name_lumber_that_is_in_the_tables() -> None:
-    """The grade that stands in for the unknown is one of its table, and no common framing group's plate crushes sooner."""
+    """What stands in for an unknown grade is a grade of its table, and no framing group's plate crushes sooner."""
     for item, table in (("species_grade", "sawn_4a"), ("species_grade_timber", "timber_4d")):
-        assert tables.lookup("practice/defaults", item=item).text("value") in tables.column(f"nds_2018/{table}", "grade")
+        grade = tables.lookup("practice/defaults", item=item).text("value")
+        assert grade in tables.column(f"nds_2018/{table}", "grade")
     plate = tables.lookup("practice/defaults", item="plate_species").text("value")
     framing = tables.load("nds_2018/sawn_4a").rows
     crushing = min(row.number("F_c_perp") for row in framing if row.text("species") == plate)

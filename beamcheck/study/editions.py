@@ -1,0 +1,48 @@
+"""Whether the rules that a study quotes are of the editions that its survey names: if not, which, and a question."""
+
+import re
+from collections.abc import Iterable
+
+from beamcheck.study.types import EDITION, Link
+from beamcheck.survey.model import Survey
+from beamcheck.tables import cited
+from beamcheck.trace import Computed, Looked, Refer, Sheet, values
+
+_HOUSE, _LOADS = "International Residential Code", "ASCE/SEI 7"
+_NAMED = re.compile(r"\b(?:IRC|International Residential Code)\D{0,3}(\d{4})|(\d{4})\D{0,3}(?:IRC|International Res)")
+
+
+def editions(survey: Survey, links: Iterable[Link]) -> list[Refer]:
+    """A stop for each document of which another edition is quoted than the survey names; none where none is named."""
+    wanted = {_LOADS: (survey.site.loads, survey.site.loads.removeprefix("ASCE "))}
+    if survey.about.code:
+        named = _NAMED.search(survey.about.code)
+        wanted[_HOUSE] = (survey.about.code, (named[1] or named[2]) if named else "")
+    quoted = _quoted(links, frozenset(wanted))
+    stops = []
+    for document, (text, edition) in wanted.items():
+        for other in sorted({edition for name, edition in quoted if name == document} - {edition}):
+            key = f"{EDITION}_{'loads' if document == _LOADS else 'code'}"
+            stops.append(_stop(key, text, cited(document, other), quoted[document, other]))
+    return stops
+
+
+def _stop(key: str, named: str, quoted: str, places: set[str]) -> Refer:
+    why = f"The survey names {named}, but these rules are quoted from {quoted}: {'; '.join(sorted(places))}"
+    return Refer(key, "Another edition than the one named", why, f"Does {named} say the same at these places?")
+
+
+def _quoted(links: Iterable[Link], documents: frozenset[str]) -> dict[tuple[str, str], set[str]]:
+    """The places of some documents that figures of the links rest on, by document and edition."""
+    found: dict[tuple[str, str], set[str]] = {}
+    for value in values(Sheet("links", "", tuple(link.sheet for link in links))):
+        origin = value.origin
+        if isinstance(origin, Looked):
+            document, edition, place = origin.row.table.document, origin.row.table.edition, origin.row.place
+        elif isinstance(origin, Computed):
+            document, edition, place = (origin.clause.row.text(part) for part in ("document", "edition", "place"))
+        else:
+            continue
+        if document in documents:
+            found.setdefault((document, edition), set()).add(place)
+    return found
