@@ -24,12 +24,13 @@ class Drilled:
 
 def headroom(h_clear: Value) -> list[Item]:
     """The height under the beam beside the heights that a room and a way through are asked to have."""
-    titles = {"habitable room": "Headroom as a room", "way through": "Headroom as a way through"}
-    checks: list[Item] = [h_clear]
-    for rule, title in titles.items():
-        least = looked(lookup("irc_2021/headroom", rule=rule), "h", "h_least")
-        checks.append(Check(f"room.headroom_{rule.split()[-1]}", title, least, h_clear))
-    return checks
+    room = looked(lookup("irc_2021/headroom", rule="habitable room"), "h", "h_least")
+    through = looked(lookup("practice/headroom", rule="way through"), "h", "h_least")
+    return [
+        h_clear,
+        Check("room.headroom_room", "Headroom as a room", room, h_clear),
+        Check("room.headroom_through", "Headroom as a way through", through, h_clear),
+    ]
 
 
 def pieces(member: Member, l_piece: Value) -> list[Item]:

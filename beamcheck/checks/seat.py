@@ -52,7 +52,7 @@ def across_grain_check(
 
 
 def at_less_crush(F_c_perp_adj: Value) -> Value:
-    """The value across the grain at which wood crushes by 0.02 in instead of 0.04 in."""
+    """The value across the grain at which sawn lumber crushes by 0.02 in instead of 0.04 in."""
     row = lookup("nds_2018/bearing_deformation", deformation="0.02")
     value = nds.bearing_at_less_crush(F_c_perp_adj=F_c_perp_adj, k_crush=looked(row, "factor", "k_crush"))
     return value.named("value across the grain at which the beam crushes by 0.02 in")

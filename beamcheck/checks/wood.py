@@ -9,6 +9,7 @@ from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
 from beamcheck.trace import Check, Clause, Value, either, looked, taken
 
+_REPETITIVE = {Kind.DIMENSION: "dimension", Kind.COMPOSITE: "scl"}
 Method = Literal["allowable stress", "LRFD"]
 
 
@@ -37,9 +38,6 @@ class Bracing:
     reason: str = "the compression edge is held all along and the ends are held against turning"
 
 
-HELD = Bracing(None)
-
-
 def wet_service(member: Member, prop: str, at: Conditions) -> Value:
     """C_M of one property."""
     if at.moisture == "dry":
@@ -65,14 +63,20 @@ def incising() -> Value:
 
 
 def repetitive(member: Member, at: Conditions) -> Value:
-    """C_r: 1.0 unless asked for, and then only for three or more plies, or for joists side by side."""
+    """C_r: 1.0 unless asked for, and then only for enough plies, or for joists side by side."""
     if at.sharing == "no":
         return taken("C_r", 1.0, "load sharing is not counted", "NDS 2018 4.3.9")
-    product = {Kind.DIMENSION: "dimension", Kind.COMPOSITE: "scl"}.get(member.kind)
-    if product is None or (at.sharing == "plies" and member.plies < 3):
-        reason = "asked for, but it needs three or more plies of dimension or composite lumber"
+    product = _REPETITIVE.get(member.kind)
+    if product is None or (at.sharing == "plies" and not plies_share(member.kind, member.plies)):
+        reason = "asked for, but it needs more plies, and those of dimension or composite lumber"
         return taken("C_r", 1.0, reason, "NDS 2018 4.3.9")
     return looked(lookup("nds_2018/repetitive", product=product), "C_r")
+
+
+def plies_share(kind: Kind, plies: int) -> bool:
+    """Whether so many plies of a kind may be counted as sharing their load."""
+    product = _REPETITIVE.get(kind)
+    return product is not None and plies >= lookup("nds_2018/repetitive", product=product).number("least_plies")
 
 
 def by_method(method: Method, stress: Clause, factored: Clause, prop: str, **factors: Value) -> Value:
@@ -113,7 +117,7 @@ def bending(
         star = _star(at, F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_F=C_F, C_i=incising(), C_r=repetitive(member, at))
     C_L, slenderness = beam_stability(member, star, bracing, at)
     if member.kind is Kind.GLULAM:
-        length = l_0 or taken("l_0", 252.0, "length between points of zero moment not given: 21 ft stands in", "", "in")
+        length = l_0 or looked(lookup("nds_2018/volume_factor", product="glulam"), "L_ref", "l_0")
         C_V = nds.volume_glulam(l_0=length, d=member.d, b=widest_piece(member), x=member["x"])
     if member.kind in (Kind.GLULAM, Kind.COMPOSITE):
         return nds.bending_glued(F_b_star=star, C_L=C_L, C_V=C_V), slenderness

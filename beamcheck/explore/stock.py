@@ -9,13 +9,13 @@ import numpy as np
 from beamcheck.beam.many import Floats
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.reading import read_member
+from beamcheck.checks.wood import plies_share
 from beamcheck.frozen import dataclass, replace
 from beamcheck.survey.explore import Wanted
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, load
 from beamcheck.trace import Taken, Value
 
-_PLIES_THAT_SHARE = 3
 _SIDE_BY_SIDE = Taken("one of many beams, side by side")
 _EIGHTHS = {0.125: "1/8", 0.25: "1/4", 0.375: "3/8", 0.5: "1/2", 0.625: "5/8", 0.75: "3/4", 0.875: "7/8"}
 
@@ -53,7 +53,7 @@ def stock(survey: Survey) -> tuple[Batch, ...]:
     for row in load("practice/stocked").rows:
         if _let_in(row, wanted):
             for one in _beams(row, wanted):
-                key = (one.ply.kind, one.ply.wet_row, shared and one.plies >= _PLIES_THAT_SHARE)
+                key = (one.ply.kind, one.ply.wet_row, shared and plies_share(one.ply.kind, one.plies))
                 kinds.setdefault(key, []).append(one)
     return tuple(_batch(beams) for beams in kinds.values())
 

@@ -20,5 +20,5 @@ def deflection_rows(survey: Survey) -> tuple[Row, ...]:
     rows.append(lookup("ibc_2021/deflection", member="floor member", load="D+L"))
     if floors and survey.beam.floor_above == "stone":
         rows.append(lookup("practice/deflection", member="floor under stone"))
-    strictest = {(row.text("load"), row.number("n")): row for row in reversed(rows)}
-    return tuple(row for row in rows if row in strictest.values())
+    first = {(row.text("load"), row.number("n")): row for row in reversed(rows)}
+    return tuple(row for row in rows if row in first.values())

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from beamcheck.catalogue.members import Kind, Member
+from beamcheck.catalogue.steel import is_w_shape
 from beamcheck.checks import beam as wood_beams
 from beamcheck.checks.beam import BeamDesign
 from beamcheck.errors import Fault, InputError
@@ -49,14 +50,14 @@ def own_weight(member: Member) -> Value:
 
 def as_beam(member: Member, where: str) -> Member:
     """The member, if it can be a beam. Raises InputError for a pipe or a tube."""
-    if member.kind is Kind.STEEL and "Z_x" not in member.figures:
+    if member.kind is Kind.STEEL and not is_w_shape(member):
         raise InputError([Fault(where, f"{member.text!r} is no beam that can be checked", _SHAPES)])
     return member
 
 
 def as_post(member: Member, where: str) -> Member:
     """The member, if it can be a post. Raises InputError for a W shape."""
-    if member.kind is Kind.STEEL and "r" not in member.figures:
+    if is_w_shape(member):
         raise InputError([Fault(where, f"{member.text!r} is no post that can be checked", _SHAPES)])
     return member
 

@@ -37,7 +37,7 @@ def seat_items(asked: SeatAsked, found: tuple[Item, ...]) -> list[Item]:
     over = [item for item in found if over_post(item, asked.number)]
     parts: list[Item] = [*over, asked.shortest]
     parts += check_seat(seat_design(asked))
-    if asked.beam.kind is not Kind.STEEL:
+    if asked.beam.kind in (Kind.DIMENSION, Kind.TIMBER):  # 4.2.6 is of sawn lumber
         parts += [at_less_crush(item.limit) for item in over if isinstance(item, Check)]
     parts += _notch(asked) if asked.post.seat == "notch" else []
     if hanging_plies(asked.beam, asked.design.member, asked.post):

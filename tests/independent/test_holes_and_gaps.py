@@ -8,7 +8,7 @@ import pytest
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks.fit import Drilled, drilled, gap, headroom, hung, pieces
 from beamcheck.survey.around import Hole, Neighbour
-from beamcheck.trace import Check, Item, Missing, Schedule, Value, taken
+from beamcheck.trace import Check, Item, Looked, Missing, Schedule, Value, taken
 
 
 def inches(number: float) -> Value:
@@ -23,10 +23,15 @@ def checks(items: list[Item]) -> dict[str, Check]:
 
 @pytest.mark.parametrize(("clear", "room", "way"), [(84.0, 1.0, 80 / 84), (80.0, 84 / 80, 1.0)])
 def test_headroom_is_asked_of_rooms_and_of_ways(clear: float, room: float, way: float) -> None:
-    """A room asks 7 ft (IRC R305.1), a way through 6 ft 8 in (IRC R311.7.2)."""
+    """A room asks 7 ft (IRC R305.1), a way through 6 ft 8 in (common practice, no source)."""
     found = checks(headroom(inches(clear)))
     assert float(found["headroom_room"].ratio) == pytest.approx(room)
     assert float(found["headroom_through"].ratio) == pytest.approx(way)
+    sources = [found[key].demand.origin for key in ("headroom_room", "headroom_through")]
+    assert [origin.reference for origin in sources if isinstance(origin, Looked)] == [
+        "International Residential Code 2021, R305.1",
+        "Practice of the building trade 2025, headroom",
+    ]
 
 
 @pytest.mark.parametrize(("height", "leaning"), [(None, 96.0), (36.0, 36.0)])

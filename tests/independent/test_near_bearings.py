@@ -14,10 +14,12 @@ from beamcheck.checks.beam import BeamDesign, Seat, check_beam, uplift
 from beamcheck.checks.lines import load_line
 from beamcheck.checks.steel import check_steel_beam
 from beamcheck.checks.steel_web import over_bearing
-from beamcheck.checks.wood import HELD, Conditions
+from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import Source
 from beamcheck.trace import Check, Refer, Value, taken
+
+HELD = Bracing(None)
 
 FLOORS = (tables.lookup("irc_2021/deflection", member="floors"),)
 

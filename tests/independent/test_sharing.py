@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from beamcheck.catalogue.members import Kind
+from beamcheck.checks.wood import plies_share
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.study.types import Study
 from beamcheck.trace import Check, Schedule, Value, items
@@ -81,3 +83,21 @@ def test_two_plies_ask_for_it_in_vain() -> None:
 def test_a_utilisation_is_stress_over_value() -> None:
     """The law of bending members: f_b beside F_b' (NDS 2018 3.3.1)."""
     assert nds.bending_share.fn(900.0, 1200.0) == 0.75
+
+
+@pytest.mark.parametrize(
+    ("kind", "plies"), [(Kind.DIMENSION, 3), (Kind.COMPOSITE, 3), (Kind.TIMBER, None), (Kind.GLULAM, None)]
+)
+def test_three_plies_and_more_of_lumber_share(kind: Kind, plies: int | None) -> None:
+    """NDS 2018 4.3.9 and 8.3.7: three or more members; a timber or a glulam has no such factor."""
+    assert [n for n in range(1, 7) if plies_share(kind, n)] == list(range(plies or 7, 7))
+
+
+@pytest.mark.parametrize(("member", "told"), [("3-ply 2x12 Hem-Fir No.2", 3), ("3-ply 1-3/4x14 LVL", 0)])
+def test_the_lesser_crush_is_told_of_sawn_lumber_alone(member: str, told: int) -> None:
+    """0.73 of F_c_perp at 0.02 in is a rule of NDS 2018 4.2.6, whose chapter is that of sawn lumber."""
+    post = 'member = "6x6 Douglas Fir-Larch No.1"'
+    seated = made(('"3-ply 2x12 Hem-Fir No.2"', f'"{member}"'), (post, f'{post}\nseat = "cap"'))
+    found = items(seated.sheet)
+    titles = [item.title for item in found if isinstance(item, Value)]
+    assert sum("crushes by 0.02 in" in title for title in titles) == told

@@ -15,7 +15,7 @@ from beamcheck.checks.lines import load_line
 from beamcheck.checks.post import AxialCase
 from beamcheck.checks.steel import check_steel_beam
 from beamcheck.checks.steel_post import SteelPostDesign, check_steel_post
-from beamcheck.checks.wood import HELD, Bracing, Conditions
+from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.errors import InputError
 from beamcheck.study.chain import study
 from beamcheck.study.registers import assumed
@@ -23,6 +23,8 @@ from beamcheck.survey.reader import read_text
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import Source
 from beamcheck.trace import Check, Computed, Refer, Value, taken
+
+HELD = Bracing(None)
 
 D, L, SPAN = 300.0, 900.0, 192.0  # plf, plf, in
 w = (D + L) / 12

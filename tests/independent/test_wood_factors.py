@@ -7,9 +7,11 @@ import pytest
 from beamcheck import tables
 from beamcheck.catalogue.members import Member
 from beamcheck.catalogue.reading import read_member
-from beamcheck.checks.wood import HELD, Bracing, Conditions, beam_stability, bending, repetitive, wet_service
+from beamcheck.checks.wood import Bracing, Conditions, beam_stability, bending, repetitive, wet_service
 from beamcheck.errors import InputError
 from beamcheck.trace import Value, taken
+
+HELD = Bracing(None)
 
 WET = Conditions(moisture="wet")
 

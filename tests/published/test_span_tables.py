@@ -18,10 +18,12 @@ from beamcheck import tables
 from beamcheck.catalogue.members import Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks import wood
-from beamcheck.checks.wood import HELD, Conditions
+from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.trace import Value, looked, taken
+
+HELD = Bracing(None)
 
 HERE = Path(__file__).parent / "spans"
 GRADES = {"SS": "Select Structural"}

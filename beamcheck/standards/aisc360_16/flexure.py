@@ -133,11 +133,11 @@ def allowable_shear(V_n: Lb, Omega: Pure) -> Lb:
 
 @clause("delta_b")
 def deflection(Y: LbIn3, E: Psi, I_x: In4) -> Inch:
-    """Deflection by bending, from the beam line's deflection times EI (L3). Leaves out: shear deflection."""
+    """Deflection by bending, from the beam line's deflection times EI (L2). Leaves out: shear deflection."""
     return Y / (E * I_x)
 
 
 @clause("delta_T")
 def total_deflection(delta_LT: Inch, delta_ST: Inch) -> Inch:
-    """Total deflection; steel does not creep (L3)."""
+    """Total deflection; steel does not creep (L2)."""
     return delta_LT + delta_ST
