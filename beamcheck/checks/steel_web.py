@@ -11,7 +11,7 @@ from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.standards import statics
 from beamcheck.tables import lookup
 from beamcheck.takedown.sources import Combination, Source
-from beamcheck.trace import Check, Num, Refer, Value, either, looked, taken
+from beamcheck.trace import Check, Item, Note, Num, Refer, Value, either, looked, taken
 
 _TITLE = "Point loads on the steel beam"
 _WHY = (
@@ -19,6 +19,7 @@ _WHY = (
     "stiffeners (AISC 360 J10.4, J10.5, J10.6, J10.8); only its yielding and crippling are checked here"
 )
 _ASK = "Is the bottom flange held sideways under each point load, and does the web need stiffeners there?"
+_EDGE = "counts as an edge without length along the beam, the least that it can be: any length spares the web."
 
 
 def omega(clause: str, item: str = "Omega") -> Value:
@@ -68,9 +69,14 @@ def under_points(design: BeamDesign) -> Iterator[Check]:
                 yield Check(f"{key}.web_{what}", f"Web {what} under {source.name}", P, limit, combination.name)
 
 
-def point_loads(design: BeamDesign) -> list[Refer]:
-    """The stop where anything stands on the top flange: what more its web may need."""
-    return [Refer(f"{design.key}.points", _TITLE, _WHY, _ASK)] if _standing(design) else []
+def point_loads(design: BeamDesign) -> list[Item]:
+    """The stop where anything stands on the top flange: what more its web may need; and whose foot is not told."""
+    standing = _standing(design)
+    if not standing:
+        return []
+    edges = [source.name for source in standing if source.foot is None]
+    assumed = [Note(f"ASSUMED: the foot of {', '.join(edges)} {_EDGE}")] if edges else []
+    return [Refer(f"{design.key}.points", _TITLE, _WHY, _ASK), *assumed]
 
 
 def foot(source: Source) -> Value:

@@ -22,7 +22,7 @@ from beamcheck.study.registers import assumed
 from beamcheck.survey.reader import read_text
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import Source
-from beamcheck.trace import Check, Computed, Refer, Value, taken
+from beamcheck.trace import Check, Computed, Note, Refer, Value, taken
 
 HELD = Bracing(None)
 
@@ -146,6 +146,9 @@ def test_point_load_on_top_is_referred() -> None:
     """Under a post that stands on the beam sidesway and compression buckling of the web are the engineer's to judge."""
     stops = [[item.key for item in check_steel_beam(one) if isinstance(item, Refer)] for one in _with_and_without()]
     assert stops == [[], ["beam.points"]]
+    notes = [item.text for item in check_steel_beam(_with_and_without()[1]) if isinstance(item, Note)]
+    assert len(notes) == 1
+    assert "ASSUMED: the foot of post counts as an edge" in notes[0]
 
 
 def _with_and_without() -> tuple[BeamDesign, BeamDesign]:
