@@ -3,14 +3,15 @@
 import re
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from beamcheck.frozen import replace
 from beamcheck.study.idle import words_that_matter
+from beamcheck.study.rest import RESTS_ON
 from beamcheck.study.stand_ins import StandIn, stand_ins
 from beamcheck.study.stops import joints
 from beamcheck.study.types import Link, Study
-from beamcheck.survey.fields import SECTIONS, Field
+from beamcheck.survey.fields import SECTIONS, Field, section_at
 from beamcheck.survey.model import Survey, Word
 from beamcheck.tables import Row, Table
 from beamcheck.trace import (
@@ -32,7 +33,7 @@ from beamcheck.trace import (
     values,
 )
 
-_AROUND = ("temporary", "signs", "room", "heavy", "lrfd", "house")
+_AROUND = (*RESTS_ON, "lrfd", "house")
 _SAID = {"span_a": "span on side A", "span_b": "span on side B", "layers": "weight of its layers"}
 
 
@@ -220,17 +221,10 @@ def called(survey: Survey, where: str) -> str:
     """A key path in the owner's words: "carried[1].dead" is "bedroom floor, dead"."""
     head, _, key = where.rpartition(".")
     part, number = _numbered(head)
-    named: dict[str, tuple[Any, ...]] = {
-        "carried": survey.carried,
-        "girder": survey.girders,
-        "neighbour": survey.neighbours,
-        "hole": survey.holes,
-        "heavy": survey.heavy,
-        "other_wall": survey.other_walls,
-    }
+    section = section_at(where)
     owner = f"{part} {number}" if number else head
-    if number and part in named:
-        owner = named[part][number - 1].name
+    if number and section is not None:
+        owner = getattr(getattr(survey, section.attribute)[number - 1], "name", owner)
     one, count = _numbered(key)
     words = _SAID.get(one, one.replace("_", " "))
     return f"{owner}, {words.removesuffix('s')} {count}" if count else f"{owner}, {words}"

@@ -1,9 +1,19 @@
 """Links beside the chain, each only where the survey has its section: temporary support, signs, room, heavy things."""
 
+from types import MappingProxyType
+
 from beamcheck.catalogue.members import Member
 from beamcheck.study.layout import Layout
 from beamcheck.study.types import Link
 from beamcheck.survey.model import Survey
+
+RESTS_ON = MappingProxyType({
+    "temporary": ("temporary",),
+    "signs": ("signs",),
+    "room": ("room", "neighbour", "hole"),
+    "heavy": ("heavy",),
+})
+"""Links beside the chain by the head of their key, with the sections of the survey that each is made from."""
 
 
 def beside(survey: Survey, member: Member, layout: Layout) -> list[Link]:

@@ -54,11 +54,20 @@ def apart_at_most() -> float:
     return units.parse(_row("house_width_apart").text("value").removeprefix("within "), units.Dimension.LENGTH)
 
 
+def members(survey: Survey) -> Iterator[tuple[str, str]]:
+    """Every member that the survey names, by key path."""
+    yield "beam.member", survey.beam.member
+    yield from ((f"{post.where}.member", post.member) for post in survey.posts)
+    yield from ((f"{girder.where}.member", girder.member) for girder in survey.girders)
+    if survey.temporary is not None:
+        yield "temporary.stud", survey.temporary.stud
+        yield "temporary.top_plate", survey.temporary.top_plate
+    yield from ((f"{heavy.where}.joist", heavy.joist) for heavy in survey.heavy)
+
+
 def _grades(survey: Survey) -> Iterator[StandIn]:
     """Members of sawn lumber whose species is not known, with the grade that is told or stands in."""
-    posts = [(f"{post.where}.member", post.member) for post in survey.posts]
-    girders = [(f"{girder.where}.member", girder.member) for girder in survey.girders]
-    for where, text in (("beam.member", survey.beam.member), *posts, *girders):
+    for where, text in members(survey):
         if not unstamped(text):
             continue
         member = read_member(text, where)

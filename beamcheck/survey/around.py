@@ -1,8 +1,10 @@
 """Types of the sections that a survey may do without; None stands for a figure that is not there."""
 
+from types import MappingProxyType
 from typing import Any
 
 from beamcheck.frozen import dataclass
+from beamcheck.survey.fields_around import AROUND
 from beamcheck.trace import Value
 
 
@@ -130,12 +132,15 @@ class OtherWall:
 
 def gathered(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
     """The entries of these sections as attributes of a survey."""
-    return {
-        "temporary": next((Temporary(**entry) for entry in parts["temporary"]), None),
-        "signs": next((Signs(**entry) for entry in parts["signs"]), None),
-        "room": next((Room(**entry) for entry in parts["room"]), None),
-        "neighbours": tuple(Neighbour(**entry) for entry in parts["neighbour"]),
-        "holes": tuple(Hole(**entry) for entry in parts["hole"]),
-        "heavy": tuple(Heavy(**entry) for entry in parts["heavy"]),
-        "other_walls": tuple(OtherWall(**entry) for entry in parts["other_wall"]),
-    }
+    return {section.attribute: section.filled(_MADE[section.key], parts[section.key]) for section in AROUND}
+
+
+_MADE = MappingProxyType({
+    "temporary": Temporary,
+    "signs": Signs,
+    "room": Room,
+    "neighbour": Neighbour,
+    "hole": Hole,
+    "heavy": Heavy,
+    "other_wall": OtherWall,
+})

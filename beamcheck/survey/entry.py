@@ -1,6 +1,7 @@
 """What a key of a survey is and what a section of keys is: the types in which the list of fields is written."""
 
-from typing import NamedTuple
+from collections.abc import Callable
+from typing import Any, NamedTuple
 
 from beamcheck.units import Dimension, base_unit
 
@@ -52,7 +53,7 @@ class Section(NamedTuple):
     """One table of the survey.
 
     repeated: written with double brackets, once for each item, ``most`` times; optional: a survey may do without it,
-    and what it asks is then not answered.
+    and what it asks is then not answered; called: the survey's attribute that holds it, where that is not the key.
     """
 
     key: str
@@ -61,3 +62,19 @@ class Section(NamedTuple):
     repeated: bool = False
     optional: bool = False
     most: int = MOST_ITEMS
+    called: str = ""
+
+    @property
+    def attribute(self) -> str:
+        """The attribute of a survey that holds it."""
+        return self.called or self.key
+
+    @property
+    def empty(self) -> tuple[()] | None:
+        """What that attribute is in a survey that does without it."""
+        return () if self.repeated else None
+
+    def filled(self, made: Callable[..., Any], entries: list[dict[str, Any]]) -> Any:
+        """What that attribute is with these entries of its keys, each made into one thing."""
+        things = tuple(made(**entry) for entry in entries)
+        return things if self.repeated else next(iter(things), None)

@@ -11,15 +11,18 @@ from beamcheck.survey.fields_carried import CARRIED
 from beamcheck.survey.fields_explore import EXPLORE
 from beamcheck.survey.fields_house import HOUSE
 
-__all__ = ["SECTIONS", "Field", "Section", "field_at"]
+__all__ = ["SECTIONS", "Field", "Section", "field_at", "section_at"]
 
 SECTIONS: tuple[Section, ...] = (*HOUSE, CARRIED, *MEMBERS, *BELOW, *AROUND, *EXPLORE)
 
 
+def section_at(where: str) -> Section | None:
+    """The section that a key path lies in; None where it is no part of a survey."""
+    head = where.partition(".")[0].partition("[")[0]
+    return next((section for section in SECTIONS if section.key == head), None)
+
+
 def field_at(where: str) -> Field | None:
-    """What the list of fields says of a key path."""
-    head, _, key = where.partition("[")[0].partition(".")
-    if "[" in where:
-        key = where.rpartition(".")[2]
-    section = next((one for one in SECTIONS if one.key == head), None)
+    """What the list of fields says of a key path; None for what is no key of a survey."""
+    section, key = section_at(where), where.partition(".")[2].partition("[")[0]
     return None if section is None else next((field for field in section.fields if field.key == key), None)

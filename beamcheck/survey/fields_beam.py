@@ -293,6 +293,7 @@ POST = Section(
         ),
     ),
     repeated=True,
+    called="posts",
 )
 
 MEMBERS: tuple[Section, ...] = (BEAM, POST)

@@ -89,6 +89,7 @@ GIRDER = Section(
     repeated=True,
     optional=True,
     most=10,
+    called="girders",
 )
 
 PAD = Section(
@@ -149,6 +150,7 @@ PAD = Section(
     ),
     repeated=True,
     optional=True,
+    called="pads",
 )
 
 TIES = Section(

@@ -31,6 +31,7 @@ OPTIONS = Section(
         Field("most_plies", "No more plies than this.", "3", Dimension.NUMBER, least=1.0, most=6.0),
     ),
     optional=True,
+    called="wanted",
 )
 
 EXPLORE: tuple[Section, ...] = (OPTIONS,)

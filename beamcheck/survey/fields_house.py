@@ -21,6 +21,7 @@ STUDY = Section(
         ),
         Field("question", "What you want the engineer to answer, in your words."),
     ),
+    called="about",
 )
 
 SITE = Section(

@@ -86,6 +86,7 @@ NEIGHBOUR = Section(
     ),
     repeated=True,
     optional=True,
+    called="neighbours",
 )
 
 HOLE = Section(
@@ -102,6 +103,7 @@ HOLE = Section(
     ),
     repeated=True,
     optional=True,
+    called="holes",
 )
 
 HEAVY = Section(
@@ -205,4 +207,5 @@ OTHER_WALL = Section(
     ),
     repeated=True,
     optional=True,
+    called="other_walls",
 )

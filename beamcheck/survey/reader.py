@@ -10,6 +10,7 @@ from beamcheck.survey.entries import LAYERED, Entries, nearest, nothing
 from beamcheck.survey.fields import SECTIONS, Field, Section
 from beamcheck.survey.fields_around import AROUND
 from beamcheck.survey.fields_below import BELOW
+from beamcheck.survey.fields_explore import EXPLORE
 from beamcheck.survey.model import About, Beam, Carried, Post, Site, Survey, Wall, Word
 
 VARIANT = "variant"
@@ -144,11 +145,8 @@ def _below(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
         return {}
     from beamcheck.survey import below
 
-    return {
-        "girders": tuple(below.Girder(**entry) for entry in parts["girder"]),
-        "pads": tuple(below.Pad(**entry) for entry in parts["pad"]),
-        "ties": next((below.Ties(**entry) for entry in parts["ties"]), None),
-    }
+    made = {"girder": below.Girder, "pad": below.Pad, "ties": below.Ties}
+    return {section.attribute: section.filled(made[section.key], parts[section.key]) for section in BELOW}
 
 
 def _around(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
@@ -166,7 +164,7 @@ def _asked(parts: dict[str, list[dict[str, Any]]]) -> dict[str, Any]:
         return {}
     from beamcheck.survey.explore import Wanted
 
-    return {"wanted": Wanted(**parts["options"][0])}
+    return {section.attribute: section.filled(Wanted, parts[section.key]) for section in EXPLORE}
 
 
 def _fits(field: Field, kind: str) -> bool:

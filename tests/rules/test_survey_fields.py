@@ -8,9 +8,10 @@ import pytest
 
 from beamcheck import tables
 from beamcheck.errors import InputError
+from beamcheck.study.rest import RESTS_ON
 from beamcheck.survey import around, below, explore, model
 from beamcheck.survey.blank import blank
-from beamcheck.survey.fields import SECTIONS
+from beamcheck.survey.fields import SECTIONS, field_at
 from beamcheck.survey.reader import read_text
 
 PARTS = {
@@ -32,6 +33,25 @@ PARTS = {
     "other_wall": around.OtherWall,
     "options": explore.Wanted,
 }
+MINIMAL = """
+[study]
+title = "Nothing beside the chain"
+[wall]
+clear_opening = "10 ft"
+ceiling_height = "8 ft"
+[[carried]]
+name = "floor"
+kind = "floor"
+span_a = "12 ft"
+span_b = "0 in"
+[beam]
+member = "3-ply 2x12 Hem-Fir No.2"
+position = "dropped"
+[[post]]
+member = "6x6 Hem-Fir No.1"
+[[post]]
+member = "6x6 Hem-Fir No.1"
+"""
 RENAMED = {"from": "start", "to": "end"}
 
 
@@ -41,6 +61,31 @@ def test_fields_and_types_agree(section) -> None:
     keys = {RENAMED.get(field.key, field.key) for field in section.fields}
     attributes = {field.name for field in dataclasses.fields(PARTS[section.key])} - {"where"}
     assert keys == attributes
+
+
+@pytest.mark.parametrize("section", SECTIONS, ids=lambda section: section.key)
+def test_every_section_has_its_place_in_a_survey(section) -> None:
+    """A survey has the attribute of each section, and without an optional section it holds what is said to be empty."""
+    assert section.attribute in {field.name for field in dataclasses.fields(model.Survey)}
+    if section.optional:
+        assert getattr(read_text(MINIMAL.encode()), section.attribute) == section.empty
+
+
+def test_key_paths_are_found_in_the_list_of_fields() -> None:
+    """Whatever a section is, its key paths lead to its fields, with a number and without."""
+    for section in SECTIONS:
+        head = f"{section.key}[2]" if section.repeated else section.key
+        for field in section.fields:
+            assert field_at(f"{head}.{field.key}") is field
+            assert field_at(f"{head}.{field.key}[1]") is field
+    assert field_at("cellar.depth") is None
+
+
+def test_what_links_beside_the_chain_rest_on_are_sections() -> None:
+    """Each is made from optional sections, and none from two links' worth."""
+    keys = [key for keys in RESTS_ON.values() for key in keys]
+    assert len(keys) == len(set(keys))
+    assert set(keys) <= {section.key for section in SECTIONS if section.optional}
 
 
 @pytest.mark.parametrize("section", SECTIONS, ids=lambda section: section.key)
