@@ -1,7 +1,6 @@
 """How hard every check works when figures of the survey stand elsewhere: side by side in lanes, or study by study."""
 
 from collections.abc import Callable, Mapping, Sequence
-from types import MappingProxyType
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -9,12 +8,13 @@ import numpy as np
 from beamcheck.beam.many import Floats
 from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.chain_lanes import chain_lanes
-from beamcheck.explore.inputs import with_numbers
+from beamcheck.explore.inputs import told, with_numbers
 from beamcheck.frozen import replace
 from beamcheck.study.chain import study as studied
 from beamcheck.study.layout import lay_out
-from beamcheck.study.rest import beside
+from beamcheck.study.rest import RESTS_ON, beside
 from beamcheck.study.types import Link, Study
+from beamcheck.survey.fields import SECTIONS
 from beamcheck.survey.model import Survey
 from beamcheck.trace import Check, items
 
@@ -31,11 +31,6 @@ class Followed(NamedTuple):
     keys: frozenset[str]
     links: Callable[[Survey], Sequence[Link]]
 
-
-_BESIDE = MappingProxyType({"temporary": ("temporary",), "room": ("room", "neighbours", "holes"), "heavy": ("heavy",)})
-_NOTHING: Mapping[str, Any] = MappingProxyType(
-    {"temporary": None, "signs": None, "room": None, "neighbours": (), "holes": (), "heavy": ()}
-)
 
 Ratios = dict[str, Floats]
 """Utilisation of each check by key, one figure a setting; not a number where a setting has no such check."""
@@ -68,19 +63,29 @@ def one_by_one(
     return found
 
 
+def contradiction(study: Study, followed: Followed, setting: Setting) -> str:
+    """What a survey contradicts at a setting; nothing where its links can be made."""
+    try:
+        followed.links(with_numbers(study.survey, setting))
+    except (InputError, OutOfRange) as error:
+        return told(error)
+    return ""
+
+
 def links_of(study: Study, link: str) -> Callable[[Survey], Sequence[Link]]:
     """What makes the link of that key again from a survey, and as little else as can be."""
-    parts = _BESIDE.get(link.partition("[")[0])
-    if parts is None:
+    sections = RESTS_ON.get(link.partition("[")[0])
+    if sections is None:
         return _chain_alone
-    return lambda survey: beside(_with_only(survey, parts), study.beam, lay_out(survey, study.beam))
+    return lambda survey: beside(_with_only(survey, sections), study.beam, lay_out(survey, study.beam))
 
 
 def _chain_alone(survey: Survey) -> Sequence[Link]:
     return studied(_with_only(survey, ())).links
 
 
-def _with_only(survey: Survey, parts: tuple[str, ...]) -> Survey:
-    """The survey without the sections that make links beside the chain, but for the given parts."""
-    emptied: dict[str, Any] = {name: nothing for name, nothing in _NOTHING.items() if name not in parts}
+def _with_only(survey: Survey, kept: tuple[str, ...]) -> Survey:
+    """The survey without the sections that make links beside the chain, but for those of the given keys."""
+    beside_it = {key for keys in RESTS_ON.values() for key in keys}.difference(kept)
+    emptied: dict[str, Any] = {one.attribute: one.empty for one in SECTIONS if one.key in beside_it}
     return replace(survey, **emptied)

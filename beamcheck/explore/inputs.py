@@ -21,6 +21,7 @@ _KINDS = {
     "in": Dimension.LENGTH,
     "ft^2": Dimension.AREA,
     "psf": Dimension.AREA_LOAD,
+    "psi": Dimension.STRESS,
     "lb": Dimension.FORCE,
     "lb/in": Dimension.LINE_LOAD,
     "deg": Dimension.ANGLE,
@@ -30,10 +31,18 @@ _HALVINGS = 16
 _MOST_BY_LEAST = 0.5  # of the figure: what the table's least spread may come to
 
 
+class Stop(NamedTuple):
+    """Where a range stops short of its own end, and what there is beyond it."""
+
+    at: float
+    why: str
+
+
 class Ranged(NamedTuple):
     """One input: key path, name in the owner's words, the Value, its range in the Value's unit, and where that is from.
 
-    spread: the row of the table of spreads; None where both ends are the owner's own.
+    spread: the row of the table of spreads; None where both ends are the owner's own. stops: where the range had to
+    be cut short, as there is no study beyond.
     """
 
     where: str
@@ -43,6 +52,7 @@ class Ranged(NamedTuple):
     likely: float
     high: float
     spread: Row | None
+    stops: tuple[Stop, ...] = ()
 
     @property
     def unseen(self) -> bool:
@@ -98,20 +108,34 @@ def _ends(ranged: tuple[Ranged, ...]) -> tuple[list[float], list[float]]:
     return [one.low for one in ranged], [one.high for one in ranged]
 
 
-def _fits(study: Study, numbers: Mapping[str, float]) -> bool:
-    """Whether all can be laid out so: no seat longer than its post, posts in order, loads on the beam."""
+def unfit(study: Study, numbers: Mapping[str, float]) -> str:
+    """Why it cannot be laid out so, if so: a seat longer than its post, posts out of order, a load off the beam."""
     survey = with_numbers(study.survey, numbers)
     try:
         layout = lay_out(survey, study.beam)
         laid(all_sources(survey.carried, survey.site, layout.reach)[0], layout.line)
-    except (InputError, OutOfRange):
-        return False
-    return True
+    except (InputError, OutOfRange) as error:
+        return told(error)
+    return ""
+
+
+def told(error: InputError | OutOfRange) -> str:
+    """What a survey contradicts, in a line."""
+    if isinstance(error, InputError):
+        return f"{error.faults[0].where}: {error.faults[0].what}"
+    return str(error)
+
+
+def _fits(study: Study, numbers: Mapping[str, float]) -> bool:
+    return not unfit(study, numbers)
 
 
 def _possible(study: Study, one: Ranged) -> Ranged:
     """The range as far as posts and beam can be laid out with it."""
-    return one._replace(low=farthest(study, one, one.low), high=farthest(study, one, one.high))
+    low, high = (farthest(study, one, end) for end in (one.low, one.high))
+    ends = ((low, one.low), (high, one.high))
+    stops = tuple(Stop(at, unfit(study, {one.where: end})) for at, end in ends if at != end)
+    return one._replace(low=low, high=high, stops=stops)
 
 
 def farthest(study: Study, one: Ranged, end: float) -> float:

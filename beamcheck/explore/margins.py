@@ -3,35 +3,34 @@
 Links of beam, seats and posts are worked in lanes, the others by whole studies; where a link crosses 1.00 is solved.
 """
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import partial
-from typing import NamedTuple
+from itertools import pairwise
+from operator import itemgetter
+from typing import Literal, NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
-from beamcheck.beam.many import Floats, distinct
-from beamcheck.explore.evaluated import Followed, Progress, Ratios, Setting, in_lanes, links_of, one_by_one
-from beamcheck.explore.inputs import Ranged, farthest, inputs, sensible
+from beamcheck.beam.many import Floats
+from beamcheck.explore.evaluated import Progress, Ratios, Setting
+from beamcheck.explore.groups import Group, groups, targets
+from beamcheck.explore.inputs import Ranged, farthest, sensible
 from beamcheck.explore.roots import crossings
+from beamcheck.explore.stand_ins import untried
+from beamcheck.explore.walks import Walk, grid, walks
+from beamcheck.study.registers import Entry
 from beamcheck.study.types import Study
-from beamcheck.trace import FULL, Check, items
+from beamcheck.trace import FULL
 
 _LEAST = 1e-9  # a utilisation that is as good as none
-_FARTHEST = 4.0  # a figure is moved up to so many times its size, and down to the same share of it
-_STEPS = {True: 8, False: 1}  # steps between the likely figure and the farthest, in lanes and by studies
+FARTHEST = 4.0
+"""A figure is moved up to so many times its size, and down to the same share of it."""
+_NEARLY = 1e-3  # of the way there: moved as far as that
 
-Work = Callable[[Sequence[Setting]], Ratios]
 
-
-class Target(NamedTuple):
-    """One link whose utilisation is followed: its checks by key, with the title of each, and how hard it works."""
-
-    key: str
-    name: str
-    checks: dict[str, str]
-    ratio: float
+Way = Literal["over", "within", "gone"]
+"""Where a link goes: over 1.00, back within, or out of what can be shown."""
 
 
 class Flip(NamedTuple):
@@ -48,39 +47,36 @@ class Flip(NamedTuple):
     check: str
     ratio: float
     at: float
-    goes: str
+    goes: Way
     reach: float
 
 
 class Corner(NamedTuple):
     """A link as it is, and with every figure at the kindest and at the unkindest end of its range.
 
-    Where figures work against each other one alone may reach farther than all together: then that counts.
+    Where figures work against each other one alone may reach farther than all together: then that counts. None where
+    all of them together contradict each other.
     """
 
     link: str
     name: str
-    low: float
+    low: float | None
     likely: float
-    high: float
+    high: float | None
 
 
 @dataclass(frozen=True, slots=True)
 class Margins:
-    """Figures with their ranges, flips from the nearest on, and each link between its corners."""
+    """Figures with their ranges, flips from the nearest on, and each link between its corners.
+
+    short: figures that could not be moved as far as all others; untried: assumptions in whose place nothing was tried.
+    """
 
     inputs: tuple[Ranged, ...]
     flips: tuple[Flip, ...]
     corners: tuple[Corner, ...]
-
-
-class _Group(NamedTuple):
-    """Targets that are worked alike, the figures they rest on, and looks per figure."""
-
-    targets: tuple[Target, ...]
-    ranged: tuple[Ranged, ...]
-    work: Work
-    steps: int
+    short: tuple[str, ...] = ()
+    untried: tuple[Entry, ...] = ()
 
 
 def margins(study: Study, progress: Progress = lambda _: None) -> Margins:
@@ -88,36 +84,39 @@ def margins(study: Study, progress: Progress = lambda _: None) -> Margins:
     flips: list[Flip] = []
     corners: dict[str, Corner] = {}
     ranged: dict[str, Ranged] = {}
-    for group in list(_groups(study, progress, _inputs)):
-        grids = [_grid(study, one, group.steps) for one in group.ranged]
-        looks = _looks(group, grids)
-        flips += _flips(group, grids, looks)
-        corners |= {corner.link: corner for corner in _corners(group, grids, looks)}
-        ranged |= {one.where: one for one in group.ranged}
+    short: dict[str, str] = {}
+    for group in list(groups(study, progress, lambda _: True)):
+        walked = walks(group, [_grid(study, one, group.steps) for one in group.ranged])
+        flips += _flips(group, walked)
+        corners |= {corner.link: corner for corner in _corners(group, walked) if corner.link not in corners}
+        for walk in walked:
+            ranged[walk.ranged.where] = _widest(walk.ranged, ranged.get(walk.ranged.where))
+            if not _went_far(walk):
+                short[walk.ranged.where] = walk.ranged.name
     order = [target.key for target in targets(study)]
     return Margins(
         tuple(ranged.values()),
         tuple(sorted(flips, key=_near)),
         tuple(corners[key] for key in order if key in corners),
+        tuple(short.values()),
+        untried(study, ranged),
     )
 
 
 def tipping(study: Study, progress: Progress = lambda _: None) -> tuple[Flip, ...]:
     """Flips of the figures that nobody has looked at, each moved alone within its own range, the nearest first."""
     flips: list[Flip] = []
-    for group in list(_groups(study, progress, _unseen)):
-        grids = [distinct(np.array([one.low, one.likely, one.high]))[0] for one in group.ranged]
-        flips += _flips(group, grids, _looks(group, grids))
+    for group in list(groups(study, progress, lambda one: one.unseen)):
+        flips += _flips(group, walks(group, [grid(one, (one.low, one.high), 1) for one in group.ranged]))
     return tuple(sorted(flips, key=_near))
 
 
-def _looks(group: _Group, grids: list[Floats]) -> Floats:
-    """The worst utilisation of each target, with each figure at each place of its grid."""
-    settings: list[Setting] = [
-        {one.where: float(x)} for one, grid in zip(group.ranged, grids, strict=True) for x in grid
-    ]
-    ratios = group.work(settings) if settings else {}
-    return np.array([_worst(ratios, target, len(settings)) for target in group.targets])
+def _widest(one: Ranged, other: Ranged | None) -> Ranged:
+    """A figure's range over the groups that move it, and each place where it stops in one of them."""
+    if other is None:
+        return one
+    stops = tuple(dict.fromkeys((*other.stops, *one.stops)))
+    return other._replace(low=min(one.low, other.low), high=max(one.high, other.high), stops=stops)
 
 
 def _near(flip: Flip) -> float:
@@ -125,78 +124,18 @@ def _near(flip: Flip) -> float:
     return float(f"{flip.reach:.6g}")
 
 
-def targets(study: Study) -> tuple[Target, ...]:
-    """Every link of the study that has a check."""
-    found = []
-    for link in study.links:
-        checks = {item.key: item.title for item in items(link.sheet) if isinstance(item, Check)}
-        if link.governing is not None:
-            found.append(Target(link.key, link.name, checks, float(link.governing.ratio)))
-    return tuple(found)
-
-
-_Chosen = Callable[[Study, tuple[Target, ...]], tuple[Ranged, ...]]
-
-
-def _groups(study: Study, progress: Progress, chosen: _Chosen) -> Iterator[_Group]:
-    followed = targets(study)
-    keys = in_lanes(study, [{}], {}) if study.loaded is not None else {}
-    side_by_side = tuple(target for target in followed if target.checks.keys() <= keys.keys())
-    alone = tuple(target for target in followed if target not in side_by_side)
-    if side_by_side:
-        ranged = chosen(study, side_by_side)
-        likely = {one.where: one.likely for one in ranged}
-        yield _Group(side_by_side, ranged, lambda settings: in_lanes(study, settings, likely), _STEPS[True])
-    parts: dict[str, list[Target]] = {}
-    for target in alone:
-        parts.setdefault(_part(study, target), []).append(target)
-    for number, (part, some) in enumerate(parts.items()):
-        followed_ = Followed(frozenset(key for target in some for key in target.checks), links_of(study, part))
-        yield _Group(
-            tuple(some),
-            chosen(study, tuple(some)),
-            partial(_by_studies, study, followed_, partial(_share_of, progress, number, len(parts))),
-            _STEPS[False],
-        )
-
-
-def _share_of(progress: Progress, number: int, count: int, share: float) -> None:
-    progress((number + share) / count)
-
-
-def _by_studies(study: Study, followed: Followed, progress: Progress, settings: Sequence[Setting]) -> Ratios:
-    return one_by_one(study, settings, followed, progress)
-
-
-def _part(study: Study, target: Target) -> str:
-    """The part of the study that makes a link again: the chain, or a section beside it."""
-    link = next(link for link in study.links if link.key == target.key)
-    return "" if link.in_chain else target.key.partition("[")[0]
-
-
-def _inputs(study: Study, followed: tuple[Target, ...]) -> tuple[Ranged, ...]:
-    return inputs(study, {key for target in followed for key in target.checks})
-
-
-def _unseen(study: Study, followed: tuple[Target, ...]) -> tuple[Ranged, ...]:
-    return tuple(one for one in _inputs(study, followed) if one.unseen)
-
-
 def _grid(study: Study, one: Ranged, steps: int) -> Floats:
     """Where a figure is looked at: its range, and in even ratios as far as beam and posts can be laid out."""
     least, most = sensible(one.where)
-    ends = sorted((one.likely / _FARTHEST, one.likely * _FARTHEST))
+    ends = sorted((one.likely / FARTHEST, one.likely * FARTHEST))
     low, high = (farthest(study, one, min(max(end, least), most)) for end in ends)
-    low, high = min(low, one.low), max(high, one.high)
-    share = np.linspace(0.0, 1.0, steps + 1)
-    down, up = one.likely * (low / one.likely) ** share, one.likely * (high / one.likely) ** share
-    return distinct(np.concatenate([down, [one.low, one.likely, one.high], up]))[0]
+    return grid(one, (low, high), steps)
 
 
-def _worst(ratios: Ratios, target: Target, count: int) -> Floats:
-    rows = [ratios[key] for key in target.checks if key in ratios]
-    worst: Floats = np.fmax.reduce(rows) if rows else np.full(count, np.nan)
-    return worst
+def _went_far(walk: Walk) -> bool:
+    """Whether every target was followed to a quarter and to four times the likely figure."""
+    there = walk.places[~np.isnan(walk.lines).any(axis=0)] / walk.ranged.likely
+    return bool(there.min() <= (1 + _NEARLY) / FARTHEST and there.max() >= FARTHEST * (1 - _NEARLY))
 
 
 class _Crossing(NamedTuple):
@@ -208,26 +147,25 @@ class _Crossing(NamedTuple):
     values: tuple[float, float]
 
 
-def _flips(group: _Group, grids: list[Floats], looks: Floats) -> list[Flip]:
-    crossed = list(_crossed(group, grids, looks))
+def _flips(group: Group, walked: Sequence[Walk]) -> list[Flip]:
+    crossed = list(_crossed(walked))
     if not crossed:
         return []
     keys = [list(group.targets[one.target].checks) for one in crossed]
-
     signs = np.array([np.sign(one.ends[0]) for one in crossed])
 
     def over(which: NDArray[np.intp], sizes: Floats) -> Floats:
         x = signs[which] * np.exp(sizes)
-        settings = [{group.ranged[crossed[n].input].where: float(at)} for n, at in zip(which, x, strict=True)]
+        settings = [{walked[crossed[n].input].ranged.where: float(at)} for n, at in zip(which, x, strict=True)]
         ratios = group.work(settings)
         return _size([_at(ratios, keys[n], place) for place, n in enumerate(which)])
 
     ends = np.log(np.abs(np.array([one.ends for one in crossed]).T))
     values = _size([one.values for one in crossed]).T
     found = signs * np.exp(crossings(over, (ends[0], ends[1]), (values[0], values[1])))
-    ratios = group.work([{group.ranged[one.input].where: float(at)} for one, at in zip(crossed, found, strict=True)])
+    ratios = group.work([{walked[one.input].ranged.where: float(at)} for one, at in zip(crossed, found, strict=True)])
     return [
-        _flip(group, one, float(at), max(keys[n], key=lambda key: _number(ratios, key, n)))
+        _flip(group, walked[one.input].ranged, one, float(at), max(keys[n], key=lambda key: _number(ratios, key, n)))
         for n, (one, at) in enumerate(zip(crossed, found, strict=True))
     ]
 
@@ -238,30 +176,28 @@ def _size(ratios: list[float] | list[tuple[float, float]]) -> Floats:
     return logarithm
 
 
-def _crossed(group: _Group, grids: list[Floats], looks: Floats) -> Iterator[_Crossing]:
-    """The nearest crossing on each side of the likely figure, for every target and figure."""
-    begin = 0
-    for number, (one, grid) in enumerate(zip(group.ranged, grids, strict=True)):
-        here = slice(begin, begin + len(grid))
-        begin = here.stop
-        middle = int(np.argmin(np.abs(grid - one.likely)))
-        for target in range(len(group.targets)):
-            line = looks[target, here]
-            for way in (range(middle, len(grid) - 1), range(middle, 0, -1)):
-                step = 1 if way.step > 0 else -1
-                at = next((k for k in way if (line[k] - FULL) * (line[k + step] - FULL) <= 0.0), None)
-                if at is not None and line[at] != line[at + step]:
-                    other = at + step
-                    yield _Crossing(
-                        target, number, (float(grid[at]), float(grid[other])), (float(line[at]), float(line[other]))
-                    )
+def _crossed(walked: Sequence[Walk]) -> Iterator[_Crossing]:
+    """The nearest crossing on each side of the likely figure, for every target and figure, as far as there is one."""
+    for number, walk in enumerate(walked):
+        for target, line in enumerate(walk.lines):
+            for way in walk.ways():
+                beyond = next((k for k, other in pairwise(way) if not _same_side(line[k], line[other])), None)
+                if beyond is None or np.isnan(line[beyond + way.step]):
+                    continue
+                pair = [beyond, beyond + way.step]
+                ends, values = walk.places[pair].tolist(), line[pair].tolist()
+                yield _Crossing(target, number, (ends[0], ends[1]), (values[0], values[1]))
 
 
-def _flip(group: _Group, one: _Crossing, at: float, key: str) -> Flip:
-    target, ranged = group.targets[one.target], group.ranged[one.input]
+def _same_side(one: float, other: float) -> bool:
+    return (one > FULL and other > FULL) or (one <= FULL and other <= FULL)
+
+
+def _flip(group: Group, ranged: Ranged, one: _Crossing, at: float, key: str) -> Flip:
+    target = group.targets[one.target]
     room = (ranged.high if at > ranged.likely else ranged.low) - ranged.likely
     reach = abs((at - ranged.likely) / room) if room else float("inf")
-    goes = "over" if target.ratio <= FULL else "within"
+    goes: Way = "over" if target.ratio <= FULL else "within"
     return Flip(ranged, target.key, target.name, key, target.checks[key], target.ratio, at, goes, reach)
 
 
@@ -274,23 +210,25 @@ def _number(ratios: Ratios, key: str, place: int) -> float:
     return number if number == number else -np.inf  # noqa: PLR0124  the one figure unlike itself is none
 
 
-def _corners(group: _Group, grids: list[Floats], looks: Floats) -> Iterator[Corner]:
+def _corners(group: Group, walked: Sequence[Walk]) -> Iterator[Corner]:
     """Each target with all figures at the end that moves it up, and at the end that moves it down."""
     settings: list[Setting] = []
-    seen: list[tuple[float, float]] = []
-    for line in looks:
-        reached: list[float] = []
-        ends: list[tuple[str, float, float]] = []
-        begin = 0
-        for one, grid in zip(group.ranged, grids, strict=True):
-            at = {x: float(line[begin + int(np.argmin(np.abs(grid - x)))]) for x in (one.likely, one.low, one.high)}
-            begin += len(grid)
-            ends.append((one.where, min(at, key=lambda x: at[x]), max(at, key=lambda x: at[x])))
-            reached += at.values()
-        seen.append((min(reached), max(reached)))
-        settings += ({where: kind for where, kind, _ in ends}, {where: unkind for where, _, unkind in ends})
+    reached: list[list[float]] = []
+    for target, likely in enumerate(group.targets):
+        ends = [(walk.ranged.where, _ends(walk, walk.lines[target])) for walk in walked]
+        settings += [{where: end(at, key=itemgetter(0))[1] for where, at in ends if at} for end in (min, max)]
+        reached.append([likely.ratio, *(ratio for _, at in ends for ratio, _ in at)])
     ratios = group.work(settings)
-    for number, target in enumerate(group.targets):
-        low, high = (_at(ratios, list(target.checks), 2 * number + end) for end in (0, 1))
-        least, most = seen[number]
-        yield Corner(target.key, target.name, min(low, least), target.ratio, max(high, most))
+    for number, target_ in enumerate(group.targets):
+        low, high = (_at(ratios, list(target_.checks), 2 * number + end) for end in (0, 1))
+        least = None if low == -np.inf else min(low, *reached[number])
+        most = None if high == -np.inf else max(high, *reached[number])
+        yield Corner(target_.key, target_.name, least, target_.ratio, most)
+
+
+def _ends(walk: Walk, line: Floats) -> list[tuple[float, float]]:
+    """What a target comes to at the likely figure and at the ends of its range, with the figure."""
+    one = walk.ranged
+    places = [int(np.argmin(np.abs(walk.places - x))) for x in (one.likely, one.low, one.high)]
+    found = [(float(line[k]), x) for k, x in zip(places, (one.likely, one.low, one.high), strict=True)]
+    return [each for each in found if not np.isnan(each[0])]

@@ -1,41 +1,30 @@
 """Words that nobody has looked at: what the study says if another word is true, and which links that tips over 1.00."""
 
-from collections.abc import Iterator
-from typing import Any, NamedTuple
+from typing import NamedTuple
 
 from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.evaluated import Progress
-from beamcheck.frozen import replace
+from beamcheck.explore.inputs import told
+from beamcheck.explore.stand_ins import stand_ins, with_other
 from beamcheck.study.chain import study as studied
-from beamcheck.study.registers import called
-from beamcheck.study.types import Study
-from beamcheck.survey.fields import field_at
+from beamcheck.study.types import Link, Study
 from beamcheck.survey.model import Survey
-from beamcheck.tables import load
-from beamcheck.trace import FULL, NOT_SEEN
+from beamcheck.trace import FULL, Missing, items
 
-_PARTS = {
-    "site": "site",
-    "wall": "wall",
-    "beam": "beam",
-    "temporary": "temporary",
-    "carried": "carried",
-    "post": "posts",
-    "girder": "girders",
-    "pad": "pads",
-    "heavy": "heavy",
-}
-_UNKNOWN = "unknown"
-_POORER = "unknown No.3"
+_NOT_SHOWN, _GONE = "not shown", "no longer there"
 
 
 class Tipped(NamedTuple):
-    """A link that another word brings over 1.00 or back: its utilisation before and after."""
+    """A link that another word brings over 1.00 or back, or out of the study: its utilisation before and after.
+
+    None where there is none; said: why there is none after it, as "not shown".
+    """
 
     link: str
     name: str
-    before: float
-    after: float
+    before: float | None
+    after: float | None
+    said: str = ""
 
 
 class Question(NamedTuple):
@@ -49,76 +38,45 @@ class Question(NamedTuple):
     settle: str
 
 
-class _Unknown(NamedTuple):
-    """A word that is not known, its key path and what else it may be."""
-
-    where: str
-    stands: str
-    others: tuple[str, ...]
-    settle: str
-
-
 def questions(study: Study, progress: Progress = lambda _: None) -> tuple[Question, ...]:
-    """Each other word of each unknown that tips a link, in the order of the survey."""
-    tries = [(unknown, other) for unknown in _unknowns(study.survey) for other in unknown.others]
+    """Each thing that may be true in place of an assumed word and tips a link, in the order of the survey."""
+    tries = [(one.entry, other) for one in stand_ins(study) for other in one.others]
     found = []
-    for done, (unknown, other) in enumerate(tries, 1):
-        tipped = _tipped(study, _with_word(study.survey, unknown.where, other))
+    for done, (entry, other) in enumerate(tries, 1):
+        tipped = _tipped(study, with_other(study.survey, entry.where, other.put))
         if tipped:
-            name = called(study.survey, unknown.where)
-            found.append(Question(unknown.where, name, unknown.stands, other, tipped, unknown.settle))
+            found.append(Question(entry.where, entry.name, entry.text, other.text, tipped, entry.flips))
         progress(done / len(tries))
     return tuple(found)
-
-
-def _unknowns(survey: Survey) -> Iterator[_Unknown]:
-    for word in survey.words:
-        field = field_at(word.where)
-        head = word.where.partition(".")[0].partition("[")[0]
-        if field is None or head not in _PARTS or not (word.trust in NOT_SEEN or word.text == _UNKNOWN):
-            continue
-        others = tuple(other for other in field.choices if other not in (word.text, _UNKNOWN))
-        yield _Unknown(word.where, word.text, others, word.flips)
-    yield from _members(survey)
-
-
-def _members(survey: Survey) -> Iterator[_Unknown]:
-    """Members whose grade is not known: they may be the yard's sawn lumber, or of a grade below what stands in."""
-    rows = load("practice/stocked").rows
-    materials = dict.fromkeys((_POORER, *(row.text("material") for row in rows if row.text("family") == "sawn")))
-    written = {"beam.member": survey.beam.member}
-    written |= {f"{post.where}.member": post.member for post in survey.posts}
-    written |= {f"{girder.where}.member": girder.member for girder in survey.girders}
-    for where, text in written.items():
-        if text.lower().endswith(_UNKNOWN):
-            size = text[: -len(_UNKNOWN)]
-            yield _Unknown(where, text, tuple(f"{size}{one}" for one in materials), "a grade stamp or a sample")
-
-
-def _with_word(survey: Survey, where: str, text: str) -> Survey:
-    """The survey with another word at a key path."""
-    head, _, key = where.rpartition(".")
-    part, _, number = head.partition("[")
-    name = _PARTS[part]
-    old: Any = getattr(survey, name)
-    new: dict[str, Any] = {}
-    if number:
-        at = int(number.rstrip("]")) - 1
-        new[name] = (*old[:at], replace(old[at], **{key: text}), *old[at + 1 :])
-    else:
-        new[name] = replace(old, **{key: text})
-    return replace(survey, **new)
 
 
 def _tipped(study: Study, survey: Survey) -> tuple[Tipped, ...]:
     try:
         anew = studied(survey)
-    except (InputError, OutOfRange):
-        return ()
-    after = {link.key: link.governing for link in anew.links}
-    tipped = []
-    for link in study.links:
-        now, then = link.governing, after.get(link.key)
-        if now is not None and then is not None and (now.ratio > FULL) != (then.ratio > FULL):
-            tipped.append(Tipped(link.key, link.name, float(now.ratio), float(then.ratio)))
-    return tuple(tipped)
+    except (InputError, OutOfRange) as error:
+        ratio = None if study.governing is None else float(study.governing.ratio)
+        said = f"contradicts the rest of the survey ({told(error)})"
+        return (Tipped("study", "The whole study", ratio, None, said),)
+    before, after = ({link.key: link for link in one.links} for one in (study, anew))
+    tipped = (_compared(before.get(key), after.get(key)) for key in (before | after))
+    return tuple(one for one in tipped if one is not None)
+
+
+def _compared(now: Link | None, then: Link | None) -> Tipped | None:
+    """The link, if it goes over or comes back, loses what it shows, or is over where nothing was shown."""
+    link = now or then
+    assert link is not None, "a link of the one study or of the other"
+    before, after = _shown(now), _shown(then)
+    if before is None:
+        return Tipped(link.key, link.name, None, after) if after is not None and after > FULL else None
+    if after is None:
+        return Tipped(link.key, link.name, before, None, _GONE if then is None else _NOT_SHOWN)
+    return Tipped(link.key, link.name, before, after) if (before > FULL) != (after > FULL) else None
+
+
+def _shown(link: Link | None) -> float | None:
+    """How hard a link works, as far as that is shown: where something is missing, only if it is over anyway."""
+    if link is None or link.governing is None:
+        return None
+    ratio = float(link.governing.ratio)
+    return None if ratio <= FULL and any(isinstance(item, Missing) for item in items(link.sheet)) else ratio

@@ -1,5 +1,7 @@
 """Stops from the table of questions, what holds the ends of a post, and the plate that stands in under it."""
 
+from collections.abc import Iterator
+
 from beamcheck.errors import Fault, InputError
 from beamcheck.survey.model import Post
 from beamcheck.tables import Row, load, lookup
@@ -18,14 +20,18 @@ def joints(post: Post) -> tuple[Row, ...]:
     return tuple(lookup("practice/joints", joint=joint) for joint in known)
 
 
+def plate_species() -> tuple[str, ...]:
+    """Every species that a plate may be of."""
+    return tuple(dict.fromkeys(row.text("species") for row in _graded()))
+
+
+def _graded() -> Iterator[Row]:
+    yield from (row for table in ("nds_2018/sawn_4a", "nds_2018/sawn_4b") for row in load(table).rows)
+
+
 def plate_value(species: str, where: str) -> Value:
     """Across the grain of a plate's species: the lowest of its grades. Raises InputError for no species."""
-    rows = [
-        row
-        for table in ("nds_2018/sawn_4a", "nds_2018/sawn_4b")
-        for row in load(table).rows
-        if row.text("species").lower() == species.lower()
-    ]
+    rows = [row for row in _graded() if row.text("species").lower() == species.lower()]
     if not rows:
         mend = "list the species with  bearline tables nds_2018/sawn_4a"
         raise InputError([Fault(where, f"{species!r} is not a species of the tables", mend)])

@@ -6,7 +6,7 @@ from beamcheck import tables, units
 from beamcheck.errors import Fault, InputError
 from beamcheck.survey.entry import Field
 from beamcheck.survey.model import Word
-from beamcheck.trace import Given, Trust, Value
+from beamcheck.trace import NOT_SEEN, Given, Trust, Value
 
 MOST_FAULTS = 100
 MOST_LAYERS = 30
@@ -157,7 +157,7 @@ class Entries:
         if not field.choices and not _one_line(text):
             self.fault(where, *_NOT_ONE_LINE)
             return ""
-        if field.choices:
+        if field.choices or (field.register and trust in NOT_SEEN):
             self.words.append(Word(where, text, trust, note))
         return text
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from beamcheck.explore.evaluated import Progress
-from beamcheck.explore.margins import Flip, tipping
-from beamcheck.explore.questions import Question, questions
+from beamcheck.explore.margins import Flip, Way, tipping
+from beamcheck.explore.questions import Question, Tipped, questions
 from beamcheck.study.registers import Unknown
 from beamcheck.study.types import Study
 from beamcheck.trace import FULL, Given
@@ -14,6 +14,12 @@ from beamcheck.views.words import figure
 
 _WORDS = 0.5  # share of the work that goes into trying words
 _FEW = 3
+_SAID: dict[Way, tuple[str, str]] = {
+    "over": ("goes over", "go over"),
+    "gone": ("is not shown", "are not shown"),
+    "within": ("comes back within 1.00", "come back within 1.00"),
+}
+_WAYS = tuple(_SAID)  # the worst first
 
 
 def asked_first(study: Study, progress: Progress = lambda _: None) -> tuple[Unknown, ...]:
@@ -26,12 +32,18 @@ def asked_first(study: Study, progress: Progress = lambda _: None) -> tuple[Unkn
 def _words(asked: tuple[Question, ...]) -> Iterator[Unknown]:
     for _, group in groupby(asked, key=lambda question: question.where):
         same = list(group)
-        over = any(link.after > FULL for question in same for link in question.tipped)
-        ways = {one.instead: [link.name for link in one.tipped if (link.after > FULL) == over] for one in same}
+        worst = min((_goes(link) for question in same for link in question.tipped), key=_WAYS.index)
+        ways = {one.instead: [link.name for link in one.tipped if _goes(link) == worst] for one in same}
         others = _either([other for other, names in ways.items() if names])
         names = [name for names in ways.values() for name in names]
-        stands = same[0].stands if same[0].stands.endswith(" unknown") else f"{same[0].stands} assumed"
-        yield Unknown(same[0].name, stands, _question(others, names, over=over))
+        stands = same[0].stands if same[0].stands.split(" ")[-1] == "unknown" else f"{same[0].stands} assumed"
+        yield Unknown(same[0].name, stands, _question(others, names, worst))
+
+
+def _goes(link: Tipped) -> Way:
+    if link.after is None:
+        return "gone"
+    return "over" if link.after > FULL else "within"
 
 
 def _figures(flips: tuple[Flip, ...], dimensions: str) -> Iterator[Unknown]:
@@ -46,7 +58,7 @@ def _figures(flips: tuple[Flip, ...], dimensions: str) -> Iterator[Unknown]:
         alike = (flip for flip in same if flip.goes == first.goes and _more(flip) == _more(first))
         names = [flip.name for flip in alike]
         stands = f"{figure(value, dimensions)} {value.origin.trust}"
-        yield Unknown(first.input.name, stands, _question(beyond(first, dimensions), names, over=first.goes == "over"))
+        yield Unknown(first.input.name, stands, _question(beyond(first, dimensions), names, first.goes))
 
 
 def _more(flip: Flip) -> bool:
@@ -58,10 +70,8 @@ def _either(words: list[str]) -> str:
     return " or ".join(words) if len(words) <= _FEW else f"{words[0]} or one of {len(words) - 1} more"
 
 
-def _question(others: str, links: list[str], *, over: bool) -> str:
+def _question(others: str, links: list[str], goes: Way) -> str:
     """Whether it is otherwise, and what follows if it is."""
     names = list(dict.fromkeys(links))
     shown = " and ".join(names) if len(names) < 3 else f"{names[0]} and {len(names) - 1} more"
-    one = len(names) == 1
-    goes = ("goes" if one else "go") + " over" if over else ("comes" if one else "come") + " back within 1.00"
-    return f"Is it {others}? Then {shown} {goes}"
+    return f"Is it {others}? Then {shown} {_SAID[goes][len(names) > 1]}"

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from beamcheck.trace import Given, Value, standing
 from beamcheck.views.flips import beyond, tips
+from beamcheck.views.left_out import left_out, tipped, unmoved
 from beamcheck.views.plain import Plain
 from beamcheck.views.terminal import cautions
 from beamcheck.views.words import SHORT_CAUTION, figure, rounded_up
@@ -67,7 +68,7 @@ def margins_text(study: Study, found: Margins, asked: tuple[Question, ...], chan
     if not found.corners:
         out.text("No link of this study has a utilisation yet: bearline check FILE says what is not shown.")
         return closed(out)
-    _questions(out, found, asked, dimensions)
+    _questions(out, study, found, asked)
     out.text()
     out.rule("How far each figure may move alone before a link reaches 1.00, the nearest first")
     near = found.flips[:_FLIPS]
@@ -80,7 +81,7 @@ def margins_text(study: Study, found: Margins, asked: tuple[Question, ...], chan
         out.table(("figure", "is", "", "at", "reach", "link", "the check that reaches 1.00"), rows, _RIGHT)
         more(out, len(found.flips) - len(near))
     else:
-        out.text("No figure brings any link to 1.00, moved to a quarter or four times its size.")
+        out.text(unmoved(found))
     out.text()
     out.rule("Each link with all figures at their kindest, as they are, and at their unkindest")
     out.table(("link", "low", "likely", "high", "result at high"), map(_corner, found.corners), _RIGHT)
@@ -90,10 +91,14 @@ def margins_text(study: Study, found: Margins, asked: tuple[Question, ...], chan
     out.rule("The ranges that were taken")
     ranges = [_range(one, dimensions) for one in found.inputs]
     out.table(("figure", "low", "likely", "high", "how it is known", "range from"), ranges, _RIGHT)
+    for one in found.inputs:
+        for stop in one.stops:
+            at = Value(one.value.name, stop.at, one.value.unit, one.value.origin)
+            out.text(f"{one.name}: the range stops at {figure(at, dimensions)}. Beyond it: {stop.why}.")
     return closed(out)
 
 
-def _questions(out: Plain, found: Margins, asked: tuple[Question, ...], dimensions: str) -> None:
+def _questions(out: Plain, study: Study, found: Margins, asked: tuple[Question, ...]) -> None:
     out.text()
     out.rule("What is not known and would tip the result: find out first")
     told = 0
@@ -103,21 +108,19 @@ def _questions(out: Plain, found: Margins, asked: tuple[Question, ...], dimensio
     figures = sorted(_unknown(found), key=lambda flip: flip.input.where)
     for where, flips in groupby(figures, key=lambda flip: flip.input.where):
         told += 1
-        _figure(out, where, list(flips), dimensions)
-    if not told:
-        out.text("Nothing that is assumed or unknown tips a link within its range.")
+        _figure(out, where, list(flips), study.survey.about.dimensions)
+    for line in left_out(study, found, told):
+        out.text(line)
 
 
 def _word(out: Plain, where: str, asked: list[Question]) -> None:
     first = asked[0]
     out.text(f"? {first.name} ({where}): {first.stands!r} stands in. What is it really?", "  ")
+    told: dict[str, list[str]] = {}
     for question in asked:
-        links = "; ".join(
-            f"{tipped.name} {rounded_up(tipped.before)} -> {rounded_up(tipped.after)}, "
-            f"{standing(tipped.after)}"
-            for tipped in question.tipped
-        )
-        out.text(f"with {question.instead!r}: {links}", "      ")
+        told.setdefault("; ".join(map(tipped, question.tipped)), []).append(repr(question.instead))
+    for links, instead in told.items():
+        out.text(f"with {' or '.join(instead)}: {links}", "      ")
     if first.settle:
         out.text(f"what would settle it: {first.settle}", "      ")
 
@@ -148,8 +151,8 @@ def _reach(share: float) -> str:
 
 
 def _corner(corner: Corner) -> tuple[str, ...]:
-    ratios = (rounded_up(corner.low), rounded_up(corner.likely), rounded_up(corner.high))
-    return (corner.name, *ratios, standing(corner.high))
+    ratios = ["none" if ratio is None else rounded_up(ratio) for ratio in (corner.low, corner.likely, corner.high)]
+    return (corner.name, *ratios, "contradicts itself" if corner.high is None else standing(corner.high))
 
 
 def _chances(out: Plain, chances: Chance) -> None:
