@@ -21,7 +21,7 @@ from beamcheck.explore.inputs import Ranged, inputs, unfit
 from beamcheck.study.types import Study
 from beamcheck.trace import Check, items
 
-LANES, STUDIES = 8, 1  # steps between the likely figure and the farthest, in lanes and by studies
+LANES, STUDIES = 8, 2  # steps between the likely figure and the farthest, in lanes and by studies
 
 Work = Callable[[Sequence[Setting]], Ratios]
 

@@ -26,6 +26,7 @@ from beamcheck.trace import FULL
 _LEAST = 1e-9  # a utilisation that is as good as none
 FARTHEST = 4.0
 """A figure is moved up to so many times its size, and down to the same share of it."""
+_WITHIN = 2  # steps from the likely figure to either end of its range
 _NEARLY = 1e-3  # of the way there: moved as far as that
 
 
@@ -107,7 +108,7 @@ def tipping(study: Study, progress: Progress = lambda _: None) -> tuple[Flip, ..
     """Flips of the figures that nobody has looked at, each moved alone within its own range, the nearest first."""
     flips: list[Flip] = []
     for group in list(groups(study, progress, lambda one: one.unseen)):
-        flips += _flips(group, walks(group, [grid(one, (one.low, one.high), 1) for one in group.ranged]))
+        flips += _flips(group, walks(group, [grid(one, (one.low, one.high), _WITHIN) for one in group.ranged]))
     return tuple(sorted(flips, key=_near))
 
 

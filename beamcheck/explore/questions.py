@@ -11,7 +11,7 @@ from beamcheck.study.types import Link, Study
 from beamcheck.survey.model import Survey
 from beamcheck.trace import FULL, Missing, items
 
-_NOT_SHOWN, _GONE = "not shown", "no longer there"
+_LEFT, _NOT_SHOWN, _GONE = "left to the engineer", "not shown", "no longer there"
 
 
 class Tipped(NamedTuple):
@@ -56,7 +56,7 @@ def _tipped(study: Study, survey: Survey) -> tuple[Tipped, ...]:
     except (InputError, OutOfRange) as error:
         ratio = None if study.governing is None else float(study.governing.ratio)
         said = f"contradicts the rest of the survey ({told(error)})"
-        return (Tipped("study", "The whole study", ratio, None, said),)
+        return (Tipped("study", "the whole study", ratio, None, said),)
     before, after = ({link.key: link for link in one.links} for one in (study, anew))
     tipped = (_compared(before.get(key), after.get(key)) for key in (before | after))
     return tuple(one for one in tipped if one is not None)
@@ -70,7 +70,8 @@ def _compared(now: Link | None, then: Link | None) -> Tipped | None:
     if before is None:
         return Tipped(link.key, link.name, None, after) if after is not None and after > FULL else None
     if after is None:
-        return Tipped(link.key, link.name, before, None, _GONE if then is None else _NOT_SHOWN)
+        said = _GONE if then is None else _LEFT if then.word == "refer" else _NOT_SHOWN
+        return Tipped(link.key, link.name, before, None, said)
     return Tipped(link.key, link.name, before, after) if (before > FULL) != (after > FULL) else None
 
 

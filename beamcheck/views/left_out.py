@@ -35,11 +35,10 @@ def unmoved(found: Margins) -> str:
     """That no figure tips anything, with how far each was moved."""
     if not found.inputs:
         return "No figure was moved: no link rests on one that has a range."
-    far = "moved to a quarter or four times its size"
+    none = "No figure that was moved brings any link to 1.00: each in steps, to a quarter and to four times its size"
     if not found.short:
-        return f"No figure brings any link to 1.00, {far}."
-    none = f"No figure brings any link to 1.00, {far} or as far as there is a study of it."
-    return f"{none} Not moved all the way: {'; '.join(found.short)}."
+        return f"{none}."
+    return f"{none}, or as far as there is a study of it. Not moved all the way: {'; '.join(found.short)}."
 
 
 def tipped(one: Tipped) -> str:

@@ -31,6 +31,7 @@ SMALL = """
 title = "A small house"
 [site]
 loads = "ASCE 7-16"
+soil_bearing = { value = "1500 psf", trust = "assumed" }
 [wall]
 clear_opening = { value = "10 ft", trust = "measured" }
 ceiling_height = { value = "8 ft", trust = "assumed", low = "7 ft 6 in", high = "9 ft 6 in" }
@@ -54,9 +55,9 @@ held = "free"
 seat = { value = "cap", trust = "assumed" }
 stands_on = "pad"
 [[post]]
-member = "3-ply 2x4 unknown"
+member = "4x4 unknown"
 held = "free"
-seat = "stud pack"
+seat = "cap"
 eccentricity = { value = "1/2 in", trust = "assumed", low = "1/4 in", high = "2 in" }
 stands_on = "pad"
 [[pad]]
@@ -81,7 +82,7 @@ stands_on = "joists across"
 [[heavy]]
 name = "piano"
 weight = { value = "900 lb", trust = "assumed", low = "500 lb", high = "1400 lb" }
-along = "4 ft"
+along = { value = "4 ft", trust = "assumed", low = "1 ft", high = "9 ft" }
 across = "4 ft"
 legs = "3"
 joist = "2x10 unknown"
