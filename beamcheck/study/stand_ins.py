@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from beamcheck import units
-from beamcheck.catalogue.members import Kind
+from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.catalogue.sawn import unstamped
+from beamcheck.errors import InputError
 from beamcheck.survey.model import Survey
 from beamcheck.tables import Row, lookup
 
@@ -68,12 +69,20 @@ def members(survey: Survey) -> Iterator[tuple[str, str]]:
 def _grades(survey: Survey) -> Iterator[StandIn]:
     """Members of sawn lumber whose species is not known, with the grade that is told or stands in."""
     for where, text in members(survey):
-        if not unstamped(text):
-            continue
-        member = read_member(text, where)
-        item = _GRADES.get(member.kind)
-        if item is not None:
+        member = _unstamped(text, where)
+        item = None if member is None else _GRADES.get(member.kind)
+        if member is not None and item is not None:
             yield StandIn(where, _row(item), member.grade)
+
+
+def _unstamped(text: str, where: str) -> Member | None:
+    """A member whose species is not known; None for another, and for what no part of the study could read."""
+    if not unstamped(text):
+        return None
+    try:
+        return read_member(text, where)
+    except InputError:
+        return None
 
 
 def _width(survey: Survey) -> Iterator[StandIn]:

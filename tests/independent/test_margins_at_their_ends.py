@@ -12,7 +12,7 @@ from beamcheck.explore.margins import Corner, Margins, margins
 from beamcheck.explore.margins import _corners as corners
 from beamcheck.explore.margins import _flips as flips
 from beamcheck.explore.questions import questions
-from beamcheck.explore.stand_ins import untried
+from beamcheck.explore.stand_ins import stand_ins, untried
 from beamcheck.explore.walks import grid, walks
 from beamcheck.frozen import replace
 from beamcheck.study.chain import study
@@ -155,3 +155,20 @@ def test_how_far_figures_were_moved_is_told() -> None:
 def test_a_figure_that_cannot_go_far_is_among_those_that_stopped() -> None:
     """No ceiling of four times 8 ft is a survey's, whose highest is 20 ft."""
     assert "wall, ceiling height" in margins(study(read(PLAIN))).short
+
+
+def test_lumber_of_unknown_grade_is_an_assumption_wherever_it_stands() -> None:
+    """The joist under the piano and the studs of the temporary walls are listed with what stands in, and tried."""
+    text = DEMO.replace('"2x10 Douglas Fir-Larch No.2", trust = "seen"', '"2x10 unknown", trust = "seen"', 1)
+    likely = changed('"2x4 Spruce-Pine-Fir Stud"', '"2x4 unknown"', text)
+    tried = {one.entry.where: one for one in stand_ins(likely)}
+    for where in ("heavy[1].joist", "temporary.stud"):
+        assert tried[where].entry.text == "Spruce-Pine-Fir (South) No.2"
+        assert tried[where].others
+
+
+def test_a_species_in_a_layer_is_named_as_not_tried() -> None:
+    """The heaviest wood stands in for joists of unknown species; no other is tried, so that is said."""
+    old = 'dead = { value = "15 psf", trust = "stated", low = "10 psf", high = "26 psf" }'
+    likely = changed(old, 'layers = "hardwood 3/4 in, 2x10 at 16 in"')
+    assert "carried[1].layers[2]" in {entry.where for entry in untried(likely, ())}
