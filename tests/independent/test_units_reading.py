@@ -1,6 +1,7 @@
 """Units: texts a carpenter writes, refusals with advice, and no other error for any text."""
 
 import math
+import re
 from fractions import Fraction
 
 import pytest
@@ -88,10 +89,10 @@ QUANTITIES = [
 
 # text, dimension, what the message must hold, what the advice must hold
 REFUSALS = [
-    ("14.5", Dimension.LENGTH, "14.5 has no unit", 'write "14.5 ft" or "14 ft 6 in"'),
+    ("14.5", Dimension.LENGTH, "14.5 has no unit", 'write "14.5 ft", which is 14 ft 6 in, or "14.5 in"'),
     ("6-3/8", Dimension.LENGTH, "6-3/8 has no unit", 'write "6-3/8 ft" or "6-3/8 in"'),
     ("3200", Dimension.FORCE, "3200 has no unit", 'write "3200 lb"'),
-    ("6", Dimension.ANGLE, "6 has no unit", 'write "6 deg" or "6:12"'),
+    ("6", Dimension.ANGLE, "6 has no unit", 'write "6:12" or "6 deg"'),
     ("13 ft 12 in", Dimension.LENGTH, "12 inches after feet", "below 12"),
     ("13' 65\"", Dimension.LENGTH, "65 inches after feet", "below 12"),
     ("13.5 ft 6 in", Dimension.LENGTH, "part of a foot", "13 ft 6 in"),
@@ -101,6 +102,9 @@ REFUSALS = [
     ("6-8/8 in", Dimension.LENGTH, "not a fraction below one", "6-1/2 in"),
     ("-3 in", Dimension.LENGTH, "less than 0 in", "0 in or more"),
     ("-1 ft 3 in", Dimension.LENGTH, "less than 0 in", "0 in or more"),
+    ("-210 plf", Dimension.LINE_LOAD, "less than 0 plf", "0 plf or more"),
+    ("-3 m", Dimension.LENGTH, "less than 0 m", "0 m or more"),
+    ("36", Dimension.AREA, "36 has no unit", 'write "36 ft^2" or "36 in^2"'),
     ("nan", Dimension.LENGTH, '"nan" is not a length', "14 ft 6 in"),
     ("inf ft", Dimension.LENGTH, "is not a length", "14 ft 6 in"),
     ("1e309 ft", Dimension.LENGTH, "known here", "14 ft 6 in"),
@@ -176,6 +180,56 @@ def test_a_sign_is_read_where_the_caller_gives_it_a_meaning() -> None:
     assert math.copysign(1, parse_length("-0 in")) == 1
     with pytest.raises(UnitFault, match="less than 1 in"):
         parse_length("15/16 in", minimum=1)
+
+
+# text, dimension, least and most in the base unit, what the message must hold, what the advice must hold
+LIMITED = [
+    ("3.5", Dimension.LENGTH, (1, 24), "no unit", 'write "3.5 in"'),
+    ("162", Dimension.LENGTH, (12, 720), "no unit", 'write "162 in"'),
+    ("8", Dimension.LENGTH, (60, 240), "no unit", 'write "8 ft"'),
+    ("4115", Dimension.LENGTH, (12, 720), "no unit", 'write "4115 mm"'),
+    ("99999", Dimension.LENGTH, (1, 24), "no unit", "from 1 in to 2 ft, with its unit"),
+    ("130 ft", Dimension.LENGTH, (12, 720), "outside 1 ft to 60 ft", "from 1 ft to 60 ft"),
+    ("-13 ft", Dimension.LENGTH, (12, 720), "outside 1 ft to 60 ft", "from 1 ft to 60 ft"),
+    ("9 in", Dimension.LENGTH, (12, 720), "outside 12 in to 720 in", "from 12 in to 720 in"),
+    ("30 m", Dimension.LENGTH, (12, 720), "outside 0.305 m to 18.288 m", "from 0.305 m"),  # 720 in: 18.288 m exactly
+    ("50:12", Dimension.ANGLE, (0, 75), "outside 0:12 to 44:12", "44:12"),  # 12 tan 75 degrees = 44.8
+    ("80 deg", Dimension.ANGLE, (0, 75), "outside 0 deg to 75 deg", "75 deg"),
+    ("80", Dimension.ANGLE, (0, 75), "no unit", "from 0 deg to 75 deg"),
+    ("-25 psf", Dimension.AREA_LOAD, (0, 500), "less than 0 psf", "0 psf or more"),
+    ("9 kPa", Dimension.AREA_LOAD, (0, 100), "outside 0 kPa to 4.788 kPa", "4.788 kPa"),  # 1 psf = 47.880 Pa
+    ("120 %", Dimension.NUMBER, (0.05, 1), "outside 5 % to 100 %", "100 %"),
+    ("7", Dimension.NUMBER, (1, 6), "outside 1 to 6", "from 1 to 6"),
+]
+
+
+@pytest.mark.parametrize(("text", "dimension", "limits", "fault", "wanted"), LIMITED, ids=ascii)
+def test_limits_are_told_in_the_writers_unit(text, dimension, limits, fault, wanted) -> None:
+    """What is outside its limits is told them as it would be written; a bare number only units that keep to them."""
+    with pytest.raises(UnitFault) as caught:
+        parse(text, dimension, minimum=limits[0], maximum=limits[1])
+    assert fault in str(caught.value)
+    assert wanted in caught.value.wanted
+
+
+@given(
+    st.decimals(0, 5000, places=1).map(str),
+    st.sampled_from(list(Dimension)),
+    st.floats(0, 500),
+    st.floats(0, 5000),
+)
+def test_what_is_suggested_is_taken(text: str, dimension: Dimension, least: float, more: float) -> None:
+    """Every text that the advice puts in quotes reads, and within the limits."""
+    most = least + more
+    try:
+        parse(text, dimension, minimum=least, maximum=most)
+    except UnitFault as fault:
+        advice = fault.wanted
+    else:
+        return
+    if "such as" not in advice:
+        for suggested in re.findall(r'"([^"]+)"', advice):
+            assert least <= parse(suggested, dimension, minimum=least, maximum=most) <= most
 
 
 _WORDS = [

@@ -8,15 +8,13 @@ import math
 import re
 from collections.abc import Mapping
 from enum import StrEnum
-from functools import cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, overload
+from typing import TYPE_CHECKING, overload
 
 from beamcheck.trade_units import CUSTOMARY, FOLDED, MARKS, METRIC, TRADE_UNITS, WORDS
 
 if TYPE_CHECKING:
     import numpy as np
-    import pint
     from numpy.typing import NDArray
 
 
@@ -59,8 +57,6 @@ _ASKED: Mapping[Dimension, tuple[str, str, str]] = MappingProxyType({
 })  # fmt: skip
 
 _LONGEST = 60
-_SANE = (1e-4, 1e7)  # an unusual unit outside this range of base units is a slip ("nm" for "mm")
-_SI = frozenset({"meter", "newton", "pascal"})  # the names that may bear a prefix
 _DECIMAL = r"[0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]+)?|[0-9]+(?:\.[0-9]*)?|\.[0-9]+"
 _AMOUNT = rf"(?:[0-9]+(?:-\s?|\s+))?[0-9]+/[0-9]+|{_DECIMAL}"
 # patterns stay text: re compiles and keeps those that a run needs
@@ -85,11 +81,11 @@ def parse_length(text: str, *, minimum: float = 0.0) -> float:
     return parse(text, Dimension.LENGTH, minimum=minimum)
 
 
-def parse(text: str, dimension: Dimension, *, minimum: float = 0.0) -> float:
+def parse(text: str, dimension: Dimension, *, minimum: float = 0.0, maximum: float = math.inf) -> float:
     """Number in the base unit of the dimension; an angle may be a roof pitch (6:12, 6 in 12).
 
-    `minimum` is in the base unit; where a sign has a meaning give -math.inf.
-    Raises: UnitFault for any text that is not clearly such a quantity.
+    `minimum` and `maximum` are in the base unit; where a sign has a meaning give -math.inf.
+    Raises: UnitFault for any text that is not clearly such a quantity inside them.
     """
     clean = _plain_text(text, dimension)
     if dimension is Dimension.LENGTH and (found := re.fullmatch(_FEET_INCHES, clean)):
@@ -97,18 +93,21 @@ def parse(text: str, dimension: Dimension, *, minimum: float = 0.0) -> float:
     elif dimension is Dimension.ANGLE and (found := re.fullmatch(_PITCH, clean)):
         number = _pitch(clean, *found.groups())
     else:
-        number = _single(clean, dimension)
-    if number < minimum:
-        fault = f'"{clean}" is less than {minimum:g} {base_unit(dimension)}'
-        raise UnitFault(fault, f"write {_article(dimension)} of {minimum:g} {base_unit(dimension)} or more")
+        number = _single(clean, dimension, (minimum, maximum))
+    if not minimum <= number <= maximum:
+        from beamcheck.units.limits import outside
+
+        raise outside(clean, number, dimension, minimum, maximum)
     return number + 0.0  # no minus zero
 
 
-def _wanted(dimension: Dimension) -> str:
-    return f'write {_article(dimension)} such as "{_ASKED[dimension][2]}"'
+def wanted(dimension: Dimension) -> str:
+    """What would do, for a message."""
+    return f'write {article(dimension)} such as "{_ASKED[dimension][2]}"'
 
 
-def _article(dimension: Dimension) -> str:
+def article(dimension: Dimension) -> str:
+    """The dimension in a sentence: a length, an area."""
     return f"{'an' if dimension.startswith('a') else 'a'} {dimension}"
 
 
@@ -116,13 +115,18 @@ def _plain_text(text: str, dimension: Dimension) -> str:
     """The text in plain quotes, dashes and fractions; refuses what no tape or form would show."""
     if len(text) > _LONGEST:
         fault = f"{text[:20]!a}... is {len(text)} characters long, more than {_LONGEST}"
-        raise UnitFault(fault, _wanted(dimension))
+        raise UnitFault(fault, wanted(dimension))
     clean = text.translate(MARKS).replace("''", '"').strip(" ")
     if not clean.isprintable():
-        raise UnitFault(f"{text!a} has a character that does not print", _wanted(dimension))
+        raise UnitFault(f"{text!a} has a character that does not print", wanted(dimension))
     if not clean:
-        raise UnitFault("nothing is written", _wanted(dimension))
+        raise UnitFault("nothing is written", wanted(dimension))
     return clean
+
+
+def usual_unit(dimension: Dimension) -> str:
+    """Name of the unit in which the trade mostly writes this dimension."""
+    return _ASKED[dimension][1] or base_unit(dimension)
 
 
 def _feet_inches(clean: str, sign: str, feet_text: str, inches_text: str) -> float:
@@ -153,16 +157,18 @@ def _amount(text: str) -> float:
     return float(whole[0] if whole else 0) + int(above) / int(below)
 
 
-def _single(clean: str, dimension: Dimension) -> float:
+def _single(clean: str, dimension: Dimension, limits: tuple[float, float]) -> float:
     """One number and one unit."""
     found = re.fullmatch(_PLAIN, clean)
     if found is None:
         dot = "; a comma parts thousands, a point parts decimals" if "," in clean else ""
-        raise UnitFault(f'"{clean}" is not {_article(dimension)}', _wanted(dimension) + dot)
+        raise UnitFault(f'"{clean}" is not {article(dimension)}', wanted(dimension) + dot)
     sign, digits, written = found.groups()
     number = _amount(digits) * (-1 if sign == "-" else 1)
     if not written and dimension is not Dimension.NUMBER:
-        raise UnitFault(f"{clean} has no unit", _with_unit(clean, number, dimension))
+        from beamcheck.units.limits import with_unit
+
+        raise UnitFault(f"{clean} has no unit", with_unit(clean, number, dimension, *limits))
     spelled = _spelled(written)
     name = FOLDED.get(spelled.lower())
     if "," in digits and name not in CUSTOMARY:
@@ -171,15 +177,8 @@ def _single(clean: str, dimension: Dimension) -> float:
     if name is None:
         return number * _unusual_factor(written, spelled, dimension)
     if TRADE_UNITS[name][0] != TRADE_UNITS[base_unit(dimension)][0]:
-        raise UnitFault(f'"{clean}" is not {_article(dimension)}', _wanted(dimension))
+        raise UnitFault(f'"{clean}" is not {article(dimension)}', wanted(dimension))
     return convert(number, name, base_unit(dimension))
-
-
-def _with_unit(clean: str, number: float, dimension: Dimension) -> str:
-    first = f'write "{clean} {_ASKED[dimension][1]}"'
-    if dimension is Dimension.LENGTH:
-        return f'{first} or "{clean} in"' if "/" in clean else f'{first} or "{format_length(number * 12)}"'
-    return f'{first} or "6:12"' if dimension is Dimension.ANGLE else first
 
 
 def _spelled(unit: str) -> str:
@@ -199,49 +198,18 @@ def _spelled(unit: str) -> str:
 
 def _unusual_factor(written: str, unit: str, dimension: Dimension) -> float:
     """Base units in one of a unit outside the table, by pint; neither angles nor plain numbers."""
-    unknown = UnitFault(f'"{written}" is not a unit of {dimension} known here', _wanted(dimension))
+    unknown = UnitFault(f'"{written}" is not a unit of {dimension} known here', wanted(dimension))
     if dimension in (Dimension.ANGLE, Dimension.NUMBER) or not re.fullmatch(_UNUSUAL, unit):
         raise unknown
-    try:
-        factor, weight = _read_by_pint(_as_force(unit), _as_force(base_unit(dimension)))
-    except (AttributeError, ValueError, TypeError):  # undefined, badly spelled, logarithmic, with an offset
-        raise unknown from None
+    from beamcheck.units.by_pint import read_by_pint
+
+    factor, weight = read_by_pint(unit, base_unit(dimension))
     if weight:
-        fault = f'"{written}" is a mass, not {_article(dimension)}'
+        fault = f'"{written}" is a mass, not {article(dimension)}'
         raise UnitFault(fault, f'write it with N or kN, or with lb: "{_ASKED[dimension][2]}"')
-    if not _SANE[0] <= factor <= _SANE[1] or any(_odd_prefix(_registry(), word) for word in unit.split("*")):
+    if not factor:
         raise unknown
     return factor
-
-
-def _read_by_pint(unit: str, base: str) -> tuple[float, bool]:
-    """Base units in one of the unit (0 if of another dimension), and whether it is a mass where a force is wanted."""
-    registry = _registry()
-    read, wanted = registry.parse_units(unit), registry.parse_units(base)
-    one = registry.Quantity(1.0, read)
-    if one.is_compatible_with(wanted):
-        return float(one.to(wanted).magnitude), False
-    weighed = registry.Quantity(1.0, read * registry.parse_units("standard_gravity"))
-    return 0.0, bool(weighed.is_compatible_with(wanted))
-
-
-def _odd_prefix(registry: "pint.UnitRegistry[Any]", words: str) -> bool:
-    """Whether a prefix stands before a customary unit ("cft"): a slip, though pint reads it."""
-    readings = (registry.parse_unit_name(word) for word in re.findall("[A-Za-z]+", words))
-    return any(prefix and name not in _SI for reading in readings for prefix, name, _ in reading[:1])
-
-
-def _as_force(unit: str) -> str:
-    """Our unit in pint's words, where lb is a mass."""
-    longhand = {"psf": "lb/ft^2", "pcf": "lb/ft^3"}.get(unit, unit)
-    return re.sub(r"\blb\b", "lbf", longhand)
-
-
-@cache
-def _registry() -> "pint.UnitRegistry[Any]":
-    import pint
-
-    return pint.UnitRegistry()
 
 
 @overload
