@@ -16,24 +16,32 @@ class BeamcheckError(Exception):
 
 
 class Fault:
-    """One thing wrong with the input: where it stands, what is wrong, and what would do."""
+    """One thing wrong with the input: where it stands, on which line of its file, what is wrong, and what would do.
 
-    __slots__ = ("mend", "what", "where")
+    line is 0 where there is no file or the place is not in it.
+    """
 
-    def __init__(self, where: str, what: str, mend: str) -> None:
+    __slots__ = ("line", "mend", "what", "where")
+
+    def __init__(self, where: str, what: str, mend: str, line: int = 0) -> None:
         self.where = where
         self.what = what
         self.mend = mend
+        self.line = line
 
     def __str__(self) -> str:
-        return f"{self.where}: {self.what}\n  {self.mend}"
+        place = f"{self.where} (line {self.line})" if self.line else self.where
+        return f"{place}: {self.what}\n  {self.mend}"
 
 
 class InputError(BeamcheckError):
-    """The input as written cannot be used; ``faults`` lists every fault, sorted by where it stands."""
+    """The input as written cannot be used; ``faults`` lists every fault, in the order of the file.
+
+    Those without a line come first, sorted by their key path.
+    """
 
     def __init__(self, faults: list[Fault] | tuple[Fault, ...], file: str = "") -> None:
-        self.faults = tuple(sorted(faults, key=lambda fault: fault.where))
+        self.faults = tuple(sorted(faults, key=lambda fault: (fault.line, fault.where)))
         self.file = file
         super().__init__("\n".join(str(fault) for fault in self.faults))
 

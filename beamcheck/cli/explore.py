@@ -26,6 +26,7 @@ def options(
     """
 
     def run() -> int:
+        from beamcheck.cli.survey import in_file
         from beamcheck.explore.options import options as tried
         from beamcheck.survey.reader import read
         from beamcheck.views.options_text import options_text
@@ -35,7 +36,7 @@ def options(
             with Bar("beams tried") as bar:
                 found = tried(read_survey, bar)
         except InputError as error:
-            raise InputError(error.faults, survey.name) from None
+            raise in_file(error, survey) from None
         print(options_text(read_survey, found))
         return WITHIN if found.found and not found.stopped else OVER
 

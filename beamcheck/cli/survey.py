@@ -177,7 +177,15 @@ def read_study(path: Path) -> "Study":
     try:
         return study(survey)
     except InputError as error:
-        raise InputError(error.faults, path.name) from None
+        raise in_file(error, path) from None
+
+
+def in_file(error: InputError, path: Path) -> InputError:
+    """What is wrong with a survey as a whole, with its file and lines."""
+    from beamcheck.survey.documents import file_bytes
+    from beamcheck.survey.lines import with_lines
+
+    return with_lines(InputError(error.faults, path.name), file_bytes(path))
 
 
 def _write_sheet(study: "Study", output: Path, paper: Paper, *, book: bool) -> None:

@@ -34,12 +34,16 @@ def parsed(data: bytes, file: str) -> dict[str, Any]:
     if deep:
         raise InputError([Fault(file, f"line {deep} has a key of too many parts", _PLAIN)], file)
     try:
-        return tomllib.loads(data.decode("utf-8-sig"))
+        text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
-        what, mend = f"byte {error.start} is not UTF-8 text", "save the file as UTF-8"
+        what = f"byte {error.start} is not UTF-8 text"
+        raise InputError([Fault(file, what, "save the file as UTF-8")], file) from None
+    try:
+        return tomllib.loads(text)
     except (ValueError, RecursionError) as error:  # ValueError: also a whole number of thousands of digits
-        what, mend = f"is not TOML: {str(error)[:200]}", _PLAIN
-    raise InputError([Fault(file, what, mend)], file)
+        from beamcheck.survey.not_toml import toml_faults
+
+        raise InputError(toml_faults(text, error, file), file) from None
 
 
 def _too_long(file: str, size: int) -> Fault:

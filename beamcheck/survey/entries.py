@@ -10,6 +10,7 @@ from beamcheck.trace import NOT_SEEN, Given, Trust, Value
 
 MOST_FAULTS = 100
 MOST_LAYERS = 30
+MEMBERS = ("member", "stud", "point_stud", "top_plate", "joist")
 LAYERED = ("layers", "top_layers")
 _ENTRY_KEYS = ("value", "trust", "note", "low", "high")
 _UNKNOWN = "unknown"
@@ -100,12 +101,20 @@ class Entries:
             return {**empty, "value": written.strip()}
         if isinstance(written, dict):
             return self.spread(field, written, where, empty)
-        shown = str(written) if isinstance(written, int | float) else type(written).__name__
-        if field.dimension is not None and isinstance(written, int | float):
-            self.fault(where, f"{shown} has no unit", field.wanted)
+        if isinstance(written, int | float) and not isinstance(written, bool):
+            self.bare(field, str(written), where)
         else:
-            self.fault(where, f"{shown[:40]} is not text", field.wanted)
+            self.fault(where, f"{_plainly(written)} is not text", field.wanted)
         return None
+
+    def bare(self, field: Field, shown: str, where: str) -> None:
+        """The fault of a figure that is written without quotes, with the units that it may be meant in."""
+        if field.dimension in (None, units.Dimension.NUMBER):
+            self.fault(where, f"{shown[:40]} is not text", f'write it in quotes, such as "{field.example}"')
+        elif not shown.lstrip("+-")[:1].isdecimal() or "e" in shown:
+            self.fault(where, f"{shown[:40]} has no unit", field.wanted)
+        else:
+            self.number(field, shown, where)
 
     def spread(self, field: Field, written: dict[str, Any], where: str, parts: dict[str, Any]) -> dict[str, Any] | None:
         """The parts of an entry that is written as a table; None if it is of no use."""
@@ -113,7 +122,7 @@ class Entries:
             if key not in _ENTRY_KEYS:
                 self.fault(f"{where}.{key}", "is not a part of an entry", nearest(key, _ENTRY_KEYS))
             elif not isinstance(item, str):
-                self.fault(f"{where}.{key}", f"{str(item)[:40]} is not text", field.wanted)
+                self.fault(f"{where}.{key}", f"{_plainly(item)} is not text", field.wanted)
             elif key == "note" and not _one_line(item):
                 self.fault(f"{where}.{key}", *_NOT_ONE_LINE)
             else:
@@ -124,7 +133,7 @@ class Entries:
             self.fault(
                 f"{where}.trust",
                 f"{parts['trust']!r} is not a kind of trust",
-                nearest(parts["trust"], tuple(Trust)),
+                nearest(parts["trust"], tuple(str(trust) for trust in Trust)),
             )
             return None
         return parts
@@ -132,7 +141,11 @@ class Entries:
     def stand_in(self, field: Field, where: str, kind: str, note: str, *, asked: bool) -> Entry:
         """What stands in for an entry that is unknown or left out: the cautious default, or nothing."""
         if field.required:
-            self.fault(where, "is needed and nothing can stand in for it", field.wanted)
+            if asked:
+                self.fault(where, "must be known: nothing can stand in for it", field.to_find_out)
+            else:
+                mend = f"{field.wanted}. {field.measure}" if field.measure else field.wanted
+                self.fault(where, "is needed and nothing can stand in for it", mend)
             return nothing(field)
         item = field.register.replace("*", kind.replace(" ", "_"))
         if not item:
@@ -157,24 +170,34 @@ class Entries:
         if not field.choices and not _one_line(text):
             self.fault(where, *_NOT_ONE_LINE)
             return ""
+        if field.key in MEMBERS:
+            self.member(text, where)
         if field.choices or (field.register and trust in NOT_SEEN):
             self.words.append(Word(where, text, trust, note))
         return text
 
+    def member(self, text: str, where: str) -> None:
+        """The faults of a member's trade text, so that they come with the others and not after them."""
+        from beamcheck.catalogue.reading import read_member
+
+        try:
+            read_member(text, where)
+        except InputError as error:
+            for fault in error.faults:
+                self.fault(fault.where, fault.what, fault.mend)
+
     def number(self, field: Field, text: str, where: str) -> float | None:
         """The figure in the field's unit, if it is one and makes sense."""
         assert field.dimension is not None
+        base = units.base_unit(field.dimension)
+        least, most = (units.convert(end, field.unit, base) for end in (field.least, field.most))
         try:
-            read = units.parse(text, field.dimension, minimum=float("-inf"))
-            number = units.convert(read, units.base_unit(field.dimension), field.unit)
+            return units.convert(units.parse(text, field.dimension, minimum=least, maximum=most), base, field.unit)
         except units.UnitFault as fault:
-            self.fault(where, str(fault), fault.wanted)
+            example = f'write {units.article(field.dimension)} such as "{field.example}"'
+            told = fault.wanted.replace(units.wanted(field.dimension), example) if field.example else fault.wanted
+            self.fault(where, str(fault), told)
             return None
-        if not field.least <= number <= field.most:
-            unit = field.unit
-            self.fault(where, f"{text} is outside {field.least:g} to {field.most:g} {unit}", field.wanted)
-            return None
-        return number
 
     @property
     def full(self) -> bool:
@@ -205,6 +228,13 @@ def nothing(field: Field) -> Entry:
     return None if field.dimension else ""
 
 
+def _plainly(written: object) -> str:
+    """What is no text, as the file has it, in a few words."""
+    if isinstance(written, list | dict):
+        return "a list" if isinstance(written, list) else "a table"
+    return str(written).lower()[:40]
+
+
 def _one_line(text: str) -> bool:
     return len(text) <= 400 and text.isprintable()
 
@@ -214,4 +244,4 @@ def nearest(written: str, choices: tuple[str, ...]) -> str:
     from difflib import get_close_matches
 
     close = get_close_matches(written.lower(), choices, n=1, cutoff=0.5)
-    return f"nearest: {close[0]!r}" if close else f"it may be one of: {', '.join(choices)}"
+    return f"nearest: {str(close[0])!r}" if close else f"it may be one of: {', '.join(choices)}"

@@ -48,6 +48,11 @@ class Field(NamedTuple):
             return f"write one of: {', '.join(repr(choice) for choice in self.choices)}"
         return f"write it as text, for example {self.example!r}"
 
+    @property
+    def to_find_out(self) -> str:
+        """How its owner finds it out, for what must be known."""
+        return self.measure or self.about
+
 
 class Section(NamedTuple):
     """One table of the survey.

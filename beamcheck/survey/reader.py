@@ -14,6 +14,10 @@ from beamcheck.survey.fields_explore import EXPLORE
 from beamcheck.survey.model import About, Beam, Carried, Post, Site, Survey, Wall, Word
 
 VARIANT = "variant"
+_ALL_CARRIED = (
+    "describe with [[carried]], one for each, all that comes down on the wall: roof, ceiling, floor, wall above, "
+    "strut; a roof or strut asks for site.ground_snow too"
+)
 DRAFT = "draft"  # the part that marks what an interview has not finished
 
 
@@ -23,17 +27,28 @@ def read(path: Path) -> Survey:
 
 
 def read_text(data: bytes, file: str = "survey") -> Survey:
-    """The survey in the bytes of a file, its variants left aside. Raises InputError with every fault found."""
+    """The survey in the bytes of a file as written. Raises InputError with every fault found, in its variants too."""
     document = parsed(data, file)
-    document.pop(VARIANT, None)
-    return from_document(document, hashlib.sha256(data).hexdigest(), file)
+    varied = document.pop(VARIANT, None)
+    sha256 = hashlib.sha256(data).hexdigest()
+    reader = _Reader()
+    survey = reader.read(document, sha256, file)
+    if varied is not None:
+        from beamcheck.survey.variants import variant_faults
+
+        reader.faults += variant_faults(document, varied, tuple(reader.faults))
+    if survey is None or reader.faults:
+        from beamcheck.survey.lines import with_lines
+
+        raise with_lines(InputError(reader.faults, file), data)
+    return survey
 
 
 def from_document(document: dict[str, Any], sha256: str, file: str) -> Survey:
     """The survey in a TOML document without variants. Raises InputError with every fault found."""
     reader = _Reader()
-    survey = reader.survey(document, sha256, file)
-    if reader.faults:
+    survey = reader.read(document, sha256, file)
+    if survey is None:
         raise InputError(reader.faults, file)
     return survey
 
@@ -58,11 +73,13 @@ def entry_faults(field: Field, written: Any, where: str, kind: str = "") -> tupl
 class _Reader(Entries):
     """Walks the document, section by section."""
 
-    def survey(self, document: dict[str, Any], sha256: str, file: str) -> Survey:
+    def read(self, document: dict[str, Any], sha256: str, file: str) -> Survey | None:
+        """The survey, or None where there is any fault."""
         sections = {section.key: section for section in SECTIONS}
         if DRAFT in document:
             mend = f"go on with it:  bearline ask {file}"
-            raise InputError([Fault(DRAFT, "this is a draft, which an interview has not completed", mend)], file)
+            self.faults = [Fault(DRAFT, "this is a draft, which an interview has not completed", mend)]
+            return None
         for key in document:
             if key not in sections and not self.full:
                 self.fault(key, "is not a part of a survey", nearest(key, tuple(sections)))
@@ -71,13 +88,13 @@ class _Reader(Entries):
             parts[key] for key in ("study", "site", "wall", "carried", "beam", "post")
         )
         if not carried:
-            self.fault("carried", "nothing is carried", "describe with [[carried]] all that comes down on the wall")
+            self.fault("carried", "nothing is carried", _ALL_CARRIED)
         if len(posts) < 2:
             self.fault("post", f"{len(posts)} posts", "a beam needs at least two [[post]] tables")
         if len(posts) > 7:
             self.fault("post", f"{len(posts)} posts", "at most seven posts, six spans, can be checked")
         if self.faults:
-            raise InputError(self.faults, file)
+            return None
         return Survey(
             About(**about[0]),
             Site(**site[0]),
@@ -115,6 +132,8 @@ class _Reader(Entries):
         kind = kind.get("value") if isinstance(kind, dict) else kind
         kind = kind.strip() if isinstance(kind, str) else ""
         known = {field.key: field for field in section.fields}
+        if kind not in next((field.choices for field in section.fields if field.key == "kind"), (kind,)):
+            kind = ""  # what the item may hold goes by its kind, so of one that is not understood only that is told
         for key in written:
             if self.full:
                 break

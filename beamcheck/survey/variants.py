@@ -1,7 +1,6 @@
 """Variants inside one survey: [[variant]] tables, each with a name and the keys that it sets otherwise."""
 
 import copy
-import hashlib
 import re
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -9,7 +8,7 @@ from typing import Any, NamedTuple
 from beamcheck.errors import Fault, InputError
 from beamcheck.survey.documents import file_bytes, parsed
 from beamcheck.survey.model import Survey
-from beamcheck.survey.reader import VARIANT, from_document
+from beamcheck.survey.reader import VARIANT, from_document, read_text
 
 MOST_VARIANTS = 12
 AS_WRITTEN = "as written"
@@ -26,19 +25,41 @@ class Variant(NamedTuple):
 
 
 def read_variants(path: Path) -> tuple[Variant, ...]:
-    """The survey as written, then each of its variants. Raises InputError with the faults of the first that has any."""
+    """The survey as written, then each of its variants. Raises InputError with every fault found."""
     data = file_bytes(path)
+    whole = Variant(AS_WRITTEN, (), read_text(data, path.name))
     document = parsed(data, path.name)
-    sha256 = hashlib.sha256(data).hexdigest()
-    written = document.pop(VARIANT, [])
-    if not isinstance(written, list) or not all(isinstance(item, dict) for item in written):
-        raise InputError([Fault(VARIANT, "is not a list of tables", "write each one under  [[variant]]")], path.name)
-    if len(written) > MOST_VARIANTS:
-        raise InputError([Fault(VARIANT, f"{len(written)} tables", f"at most {MOST_VARIANTS}")], path.name)
-    variants = [Variant(AS_WRITTEN, (), from_document(copy.deepcopy(document), sha256, path.name))]
-    for number, item in enumerate(written, 1):
-        variants.append(_variant(document, item, f"{VARIANT}[{number}]", (sha256, path.name)))
-    return tuple(variants)
+    source = (whole.survey.sha256, path.name)
+    return (whole, *(_variant(document, item, where, source) for where, item in _listed(document.pop(VARIANT, []))))
+
+
+def variant_faults(document: dict[str, Any], varied: Any, known: tuple[Fault, ...]) -> list[Fault]:
+    """What is wrong with the variants of a document, beyond the faults that are known of it as written."""
+    found: list[Fault] = []
+    told = {(fault.where, fault.what) for fault in known}
+    try:
+        for where, item in _listed(varied):
+            try:
+                _variant(document, item, where, ("", ""))
+            except InputError as error:
+                found += (fault for fault in error.faults if (_within(fault.where), fault.what) not in told)
+    except InputError as error:
+        found += error.faults
+    return found
+
+
+def _within(where: str) -> str:
+    """The key path in the survey as changed."""
+    return where.partition(": ")[2]
+
+
+def _listed(varied: Any) -> tuple[tuple[str, dict[str, Any]], ...]:
+    """Each variant with its key path. Raises InputError where they are no list of tables, or too many."""
+    if not isinstance(varied, list) or not all(isinstance(item, dict) for item in varied):
+        raise InputError([Fault(VARIANT, "is not a list of tables", "write each one under  [[variant]]")])
+    if len(varied) > MOST_VARIANTS:
+        raise InputError([Fault(VARIANT, f"{len(varied)} tables", f"at most {MOST_VARIANTS}")])
+    return tuple((f"{VARIANT}[{number}]", item) for number, item in enumerate(varied, 1))
 
 
 def _variant(document: dict[str, Any], item: dict[str, Any], where: str, source: tuple[str, str]) -> Variant:

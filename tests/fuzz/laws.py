@@ -19,6 +19,7 @@ from beamcheck.views.terminal import study_text
 LONGEST = 2.0  # seconds for one survey, from its bytes to its text and data
 COMFORT = ("within", "close")
 NO_NUMBER = re.compile(r"(?<![\w-])[+-]?(?:nan|inf|infinity|undefined)(?!\w)|∞", re.IGNORECASE)
+_REPR = re.compile(r"<[A-Za-z_.]+(?:: | object)")  # an enum or an object as Python shows it to its writers
 NOT_COMFORT = re.compile(r"\b(approved|safe|ok|pass(?:es|ed)?)\b", re.IGNORECASE)
 
 
@@ -99,7 +100,7 @@ def _plain_faults(error: InputError) -> str:
                 return f"a fault has no {part}: {fault}"
             if len(text) > 2000:
                 return f"a fault's {part} has {len(text)} characters"
-            if "Traceback" in text or "object at 0x" in text:
+            if "Traceback" in text or "object at 0x" in text or _REPR.search(text):
                 return f"a fault shows the inside of the program: {text[:200]}"
     str(error)
     return ""

@@ -4,12 +4,12 @@ from enum import StrEnum
 from typing import NamedTuple
 
 from beamcheck.errors import Fault, InputError
+from beamcheck.survey.entries import MEMBERS
 from beamcheck.survey.fields import Field
 from beamcheck.survey.reader import entry_faults
 from beamcheck.views.interview.entries import entry_of
 from beamcheck.views.interview.order import LEFT_OUT, NO, OPTIONAL, UNKNOWN, YES, Answer, Ask, Step
 
-MEMBERS = ("member", "stud", "point_stud", "top_plate", "joist")
 _UNSURE = ("unsure", "not sure", "unknown", "don't know", "dont know", "do not know", "no idea")
 _LATER = "type  later  to be asked again at the end, or  quit  to keep a draft and go and look"
 _LONGEST_NOTE = 400
