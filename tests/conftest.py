@@ -28,3 +28,21 @@ def ordinary_user() -> Iterator[Path]:
         finally:
             if rooted:
                 os.seteuid(0)
+
+
+@pytest.fixture
+def filled_starter() -> str:
+    """What  bearline new  writes, followed to the letter: the # is away from all that it marks as NEEDED."""
+    from beamcheck.survey.blank import blank
+
+    lines, asked, needed = [], True, False
+    for line in blank().splitlines():
+        heading = line.removeprefix("# ").startswith("[")
+        if heading:
+            asked = not line.startswith("#") or line == "# [[carried]]"
+        elif line.startswith("##"):
+            needed = needed or line.startswith("## NEEDED. ")
+        taken = asked and (heading or needed) and line.startswith("# ")
+        lines.append(line.removeprefix("# ") if taken else line)
+        needed = needed and line.startswith("##")
+    return "\n".join(lines)

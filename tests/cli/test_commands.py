@@ -227,12 +227,17 @@ def test_every_key_that_is_listed_opens(house: Path) -> None:
         find(made, key)
 
 
-def test_new_writes_a_survey_that_checks(tmp_path: Path) -> None:
-    """The blank survey is written once, and with its examples it can be checked."""
+def test_new_writes_a_survey_to_fill_in(tmp_path: Path, filled_starter: str) -> None:
+    """The starter is written once; checked as it is, it asks for what is needed; filled in, it is studied."""
     survey = tmp_path / "mine.toml"
     assert run("new", str(survey)).returncode == 0
     assert run("new", str(survey)).returncode == 2
-    assert run("check", str(survey)).returncode in (0, 1)
+    untouched = run("check", str(survey))
+    assert untouched.returncode == 2
+    assert "8 things to mend" in untouched.stderr
+    assert not untouched.stdout
+    survey.write_text(filled_starter)
+    assert run("check", str(survey)).returncode == 1
 
 
 def test_faults_of_a_survey_come_at_once(tmp_path: Path) -> None:
@@ -242,7 +247,7 @@ def test_faults_of_a_survey_come_at_once(tmp_path: Path) -> None:
     done = run("check", str(survey))
     assert done.returncode == 2
     assert "bad.toml" in done.stderr
-    assert "wall.clear_opening: 13.5 has no unit" in done.stderr
+    assert "wall.clear_opening (line 2): 13.5 has no unit" in done.stderr
     assert "nearest: 'position'" in done.stderr
 
 

@@ -5,6 +5,7 @@ python tests/fuzz/run.py --surveys 200000 --units 1000000 --processes 2 --seed 1
 
 import argparse
 import random
+import re
 import sys
 import time
 from collections import Counter
@@ -52,7 +53,8 @@ def bases() -> tuple[tuple[str, ...], tuple[int, ...]]:
     demo = (ROOT / "beamcheck" / "survey" / "demo.toml").read_text(encoding="utf-8")
     houses = [path.read_text(encoding="utf-8") for path in sorted((ROOT / "tests" / "houses").glob("*.toml"))]
     random_ones = [survey(seed) for seed in range(40)]
-    texts = (demo, blank(), SMALL, *houses, *random_ones)
+    starter = re.sub(r"(?m)^# ", "", blank())  # every key of every part, with its example
+    texts = (demo, starter, SMALL, *houses, *random_ones)
     weights = (6, 4, 90, *(3 for _ in houses), *(1 for _ in random_ones))
     return texts, weights
 
