@@ -1,10 +1,9 @@
 """Sawn lumber and timbers: dressed or measured size, grade by table, size factors."""
 
-from functools import cache
-
 from beamcheck import tables
+from beamcheck.catalogue.grade_names import bare, rows_named, suggested
 from beamcheck.catalogue.members import Kind, Member
-from beamcheck.catalogue.wording import Graded, Wording, assembled, density, nearest, plain, remarks, shrinkage
+from beamcheck.catalogue.wording import Graded, Wording, assembled, density, nearest, remarks, shrinkage
 from beamcheck.errors import TableError
 from beamcheck.tables import Row
 from beamcheck.trace import Value, looked, taken
@@ -16,7 +15,6 @@ _DIMENSION_TABLES = ("nds_2018/sawn_4a", "nds_2018/sawn_4b")
 _SQUARISH = 2.0  # in: timbers wider than that over their thickness are Beams & Stringers
 _DRESSED = ((2, 1.5), (3, 2.5), (4, 3.5), (5, 4.5), (6, 5.5), (8, 7.25), (10, 9.25), (12, 11.25), (14, 13.25))
 _GROUPS = {"Stud": "stud", "Construction": "construction", "Standard": "construction", "Utility": "utility"}
-_TOGETHER = {"No.1/No.2": ("No.1", "No.2"), "No.3 and Stud": ("No.3", "Stud")}
 
 
 def read_sawn(wording: Wording) -> Member:
@@ -78,7 +76,7 @@ def _unknown(wording: Wording, told: str, shape: str, nominal: tuple[int, int]) 
     """
     row = tables.lookup("practice/defaults", item="species_grade_timber" if shape else "species_grade")
     grade = told or row.text("value")
-    found = [one for one in _rows(shape) if plain(grade) in plain(one.text("grade"))]
+    found = [one for one in _rows(shape) if bare(grade) in bare(one.text("grade"))]
     if not found:
         grades = dict.fromkeys(one.text("grade") for one in _rows(shape))
         raise wording.fault(f"{grade!r} is not a grade of such lumber", f"grades: {', '.join(grades)}")
@@ -114,21 +112,18 @@ def _dimension(wording: Wording, nominal_b: int, nominal_d: int) -> Graded:
 
 
 def _dimension_row(wording: Wording, nominal_d: int) -> Row:
-    for row in _of_grade(plain(wording.grade), _DIMENSION_TABLES):
+    for row in rows_named(wording.grade, _DIMENSION_TABLES):
         if not row.table.name.endswith("4b") or int(row.number("width")) == _pine_width(nominal_d):
             return row
-    choices = [f"{row.text('species')} {row.text('grade')}" for row in _rows("")]
-    raise wording.fault(
-        f"{wording.grade!r} is not in {' or '.join(_DIMENSION_TABLES)} at this width", nearest(wording.grade, choices)
-    )
+    what = f"{wording.grade!r} is not in {' or '.join(_DIMENSION_TABLES)} at this width"
+    raise wording.fault(what, suggested(wording.grade, _rows("")))
 
 
 def _timber(wording: Wording, shape: str) -> Graded:
-    rows = _of_grade(plain(wording.grade), (_TIMBERS,))
+    rows = rows_named(wording.grade, (_TIMBERS,))
     row = next((row for row in rows if row.text("size_class") in (shape, _ANY_SHAPE)), None)
     if row is None:
-        choices = [f"{row.text('species')} {row.text('grade')}" for row in _rows(shape)]
-        raise wording.fault(f"{wording.grade!r} is not in {_TIMBERS}", nearest(wording.grade, choices))
+        raise wording.fault(f"{wording.grade!r} is not in {_TIMBERS}", suggested(wording.grade, _rows(shape)))
     species = row.text("species")
     figures = {name: looked(row, name) for name in _FIGURES} | _of_timber(row) | {"S_T": shrinkage(species)}
     wet = "timber Southern Pine" if species == "Southern Pine" else "timber"
@@ -142,26 +137,6 @@ def _of_timber(row: Row) -> dict[str, Value]:
         grade = row.text("grade").removeprefix("Dense ").partition(" (")[0]
         figures["C_fu_y"] = looked(tables.lookup("nds_2018/flat_use_4d", grade=grade), "C_fu_F_b", "C_fu")
     return figures
-
-
-def _of_grade(written: str, names: tuple[str, ...]) -> tuple[Row, ...]:
-    """The rows of tables whose species and grade are written so."""
-    return _by_grade(names).get(written, ())
-
-
-@cache
-def _by_grade(names: tuple[str, ...]) -> dict[str, tuple[Row, ...]]:
-    """The rows of tables by every way in which their species and grade are written."""
-    species: dict[str, list[str]] = {}
-    for alias in tables.load("practice/aliases").rows:
-        species.setdefault(alias.text("species"), []).append(plain(alias.text("alias")))
-    found: dict[str, list[Row]] = {}
-    for row in (row for name in names for row in tables.load(name).rows):
-        name, grade = row.text("species"), row.text("grade")
-        for spelled in (plain(name), *species.get(name, ())):
-            for one in (grade, *_TOGETHER.get(grade, ())):
-                found.setdefault(spelled + plain(one), []).append(row)
-    return {written: tuple(rows) for written, rows in found.items()}
 
 
 def _pine_width(nominal_d: int) -> int:

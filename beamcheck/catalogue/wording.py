@@ -12,9 +12,11 @@ from beamcheck.tables import Row
 from beamcheck.trace import Given, Trust, Value, looked, taken
 
 NUMBER = r"\d+(?:\.\d+|[- ]\d+/\d+|/\d+)?"
+# 3-ply 2x12, 3 ply 2x12, (3) 2x12 and 3-2x12, where no fraction follows
+PLIES = r"(?:(?:(?P<plies>\d+)[- ]?ply|\((?P<set>\d+)\)|(?P<of>\d+)\s?-(?=\s?\d+\s?[x×]))(?:\s+|-|(?<=[)-])))?"
 _MEMBER = re.compile(
-    rf"(?:(?P<plies>\d+)[- ]?ply\s+)?(?P<full>full\s+|rough\s+)?"
-    rf"(?P<b>{NUMBER})\s*(?:in\s*)?[x×]\s*(?P<d>{NUMBER})(?:\s*in\b)?\s+(?P<grade>\S.*)",
+    rf"{PLIES}(?P<full>full\s+|rough\s+)?"
+    rf"(?P<b>{NUMBER})\s*(?:in\s*)?[x×]\s*(?P<d>{NUMBER})(?:\s*in\b)?(?:(?:\s+|\s*,\s*)(?P<grade>[^\s,].*))?",
     re.IGNORECASE,
 )
 EXAMPLE = 'write it as "3-ply 2x12 Douglas Fir-Larch No.2", "2-ply 1-3/4x14 LVL 2.0E-2900F", "6x6 Hem-Fir No.1"'
@@ -52,11 +54,23 @@ def worded(text: str, where: str) -> Wording:
     """Take the text apart. Raises InputError where it is not plies, size and grade."""
     match = _MEMBER.fullmatch(text.strip()) if len(text) <= 120 else None
     if match is None:
-        raise InputError([Fault(where, f"{text[:60]!r} is not a size and a grade", EXAMPLE)])
-    written = match["plies"] or "1"
+        sized = re.search(rf"{NUMBER}\s*(?:in\s*)?[x×]\s*\d", text[:120])
+        lacks = "is not a size and a grade" if sized else "has no size"
+        raise InputError([Fault(where, f"{text[:60]!r} {lacks}", EXAMPLE)])
+    if match["grade"] is None:
+        size = text.strip(" ,")
+        mend = f'write what the stamp says behind the size; where there is none, "{size} unknown"'
+        raise InputError([Fault(where, f"{text[:60]!r} has no species and grade", mend)])
+    written = match["plies"] or match["set"] or match["of"] or "1"
     if not written.isascii() or len(written) > 2 or not 1 <= int(written) <= MOST_PLIES:
         raise InputError([Fault(where, f"{written} plies", f"one to {MOST_PLIES} plies can be checked")])
     return Wording(text, where, int(written), bool(match["full"]), match["b"], match["d"], match["grade"].strip())
+
+
+def plies_written(text: str) -> int:
+    """The plies of a member's text, one where it tells none or cannot be read."""
+    match = _MEMBER.fullmatch(text.strip()) if len(text) <= 120 else None
+    return int((match and (match["plies"] or match["set"] or match["of"])) or 1)
 
 
 class Graded(NamedTuple):

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from beamcheck.catalogue.grade_names import is_species
 from beamcheck.errors import Fault, InputError
 from beamcheck.survey.model import Post
 from beamcheck.tables import Row, load, lookup
@@ -31,7 +32,7 @@ def _graded() -> Iterator[Row]:
 
 def plate_value(species: str, where: str) -> Value:
     """Across the grain of a plate's species: the lowest of its grades. Raises InputError for no species."""
-    rows = [row for row in _graded() if row.text("species").lower() == species.lower()]
+    rows = [row for row in _graded() if is_species(species, row.text("species"))]
     if not rows:
         mend = "list the species with  bearline tables nds_2018/sawn_4a"
         raise InputError([Fault(where, f"{species!r} is not a species of the tables", mend)])

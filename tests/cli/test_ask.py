@@ -102,7 +102,7 @@ def test_the_cautions_come_before_the_first_question(tmp_path) -> None:
 def test_a_bare_number_is_answered_with_what_would_do(tmp_path) -> None:
     """A figure without a unit brings the reader's own message and the same question again."""
     done = ask(tmp_path, *STUDY, "13.5", "13 cows", "13.5 ft", "m")
-    assert '13.5 has no unit; write "13.5 ft" or "13 ft 6 in"' in done.stdout
+    assert '13.5 has no unit; write "13.5 ft", which is 13 ft 6 in, or "13.5 in"' in " ".join(done.stdout.split())
     assert '"cows" is not a unit of length known here' in done.stdout
     assert survey(tmp_path, "house.draft.toml")["wall"]["clear_opening"]["value"] == "13.5 ft"
 

@@ -4,12 +4,12 @@ Nothing is remembered but the answers: the question to ask is the first one of t
 taking an answer away, and a kind that is changed takes the keys that do not fit it out of the walk by itself.
 """
 
-import re
 from collections.abc import Iterator, Mapping
 from enum import StrEnum
 from types import MappingProxyType
 from typing import NamedTuple
 
+from beamcheck.catalogue.wording import plies_written
 from beamcheck.survey.entry import MOST_ITEMS
 from beamcheck.survey.fields import SECTIONS, Field, Section
 
@@ -191,7 +191,7 @@ def _fits(section: Section, field: Field, where: str, answers: Answers) -> bool:
         return False
     if place in BETWEEN and not between(where, answers):
         return False
-    if place in PLIES and _plies(said(answers, f"{where}.member")) < PLIES[place]:
+    if place in PLIES and plies_written(said(answers, f"{where}.member")) < PLIES[place]:
         return False
     other, words = ONLY_WITH.get(place, ("", ()))
     return not other or said(answers, f"{where}.{other}") in words
@@ -201,12 +201,6 @@ def between(where: str, answers: Answers) -> bool:
     """Whether a post stands between the ends: it is not the first one, and one more comes after it."""
     number = int(where[where.index("[") + 1 : -1])
     return number > 1 and said(answers, f"post[{number + 1}]?") == YES
-
-
-def _plies(member: str) -> int:
-    """Plies in a member's text, which the reader of members has had already."""
-    match = re.match(r"\s*([0-9]{1,2})[- ]?ply\b", member, re.IGNORECASE)
-    return int(match[1]) if match else 1
 
 
 def _roofed(answers: Answers) -> bool:
