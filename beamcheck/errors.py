@@ -10,6 +10,8 @@ Engineering doubt is not an error: it is a ``Refer`` or a ``Missing`` on the she
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 
 class BeamcheckError(Exception):
     """Base of all errors that carry a message meant for the person at the keyboard."""
@@ -44,6 +46,18 @@ class InputError(BeamcheckError):
         self.faults = tuple(sorted(faults, key=lambda fault: (fault.line, fault.where)))
         self.file = file
         super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+def all_read(*readings: Callable[[], object]) -> None:
+    """Try every reading. Raises InputError with the faults of all that cannot be read, not only of the first."""
+    faults: list[Fault] = []
+    for reading in readings:
+        try:
+            reading()
+        except InputError as error:
+            faults += error.faults
+    if faults:
+        raise InputError(faults)
 
 
 class TableError(BeamcheckError):

@@ -1,6 +1,7 @@
 """Commands that need no survey: one beam, one post."""
 
 from enum import StrEnum
+from functools import partial
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -9,7 +10,7 @@ from beamcheck.cli.app import OVER, WITHIN, app, guard
 from beamcheck.cli.foot import foot
 
 if TYPE_CHECKING:
-    from beamcheck.trace import Note, Sheet
+    from beamcheck.trace import Note, Sheet, Value
 
 
 class Position(StrEnum):
@@ -69,30 +70,46 @@ def beam(
     """Enter a span and loads, see utilisations."""
     from beamcheck.catalogue.reading import read_member
     from beamcheck.checks.wood import Conditions
+    from beamcheck.errors import all_read
     from beamcheck.study.one_beam import BeamAsked, beam_sheet
     from beamcheck.study.options import StandIns, given, line_source, point_source
     from beamcheck.units import Dimension
 
+    typed = _by_type(dead, live, roof_live, snow)
+    points = list(enumerate(point or [], 1))
+
+    def length() -> "Value":
+        return given("--span", span, Dimension.LENGTH, least=12.0, most=720.0)
+
+    def free() -> "Value | None":
+        return given("--unbraced", unbraced, Dimension.LENGTH, least=1.0) if unbraced not in ("", "held") else None
+
+    def seat() -> "Value | None":
+        return given("--bearing", bearing, Dimension.LENGTH, least=0.25, most=48.0) if bearing else None
+
     def run() -> int:
-        typed = _by_type(dead, live, roof_live, snow)
-        sources = [line_source(option, text, name) for name, (option, text) in typed.items()]
-        sources = [
-            source for source in sources if source.load_type == "D" or (source.w is not None and source.w.number)
-        ]
-        sources += [point_source(text, number) for number, text in enumerate(point or [], 1)]
-        length = given("--span", span, Dimension.LENGTH, least=12.0, most=720.0)
-        free = given("--unbraced", unbraced, Dimension.LENGTH, least=1.0) if unbraced not in ("", "held") else length
-        stand_ins = StandIns()
+        all_read(
+            length,
+            free,
+            seat,
+            lambda: read_member(member, "--member"),
+            *(partial(line_source, option, text, name) for name, (option, text) in typed.items()),
+            *(partial(point_source, text, number) for number, text in points),
+        )
+        lines = [line_source(option, text, name) for name, (option, text) in typed.items()]
+        sources = [line for line in lines if line.load_type == "D" or (line.w is not None and line.w.number)]
+        sources += [point_source(text, number) for number, text in points]
+        whole, stand_ins = length(), StandIns()
         if not unbraced:
             stand_ins.word("--unbraced", "", "top_edge")
         asked = BeamAsked(
             stand_ins.word("--edition", edition, "loads_edition"),
-            None if unbraced == "held" else free,
-            given("--bearing", bearing, Dimension.LENGTH, least=0.25, most=48.0) if bearing else None,
+            free() if unbraced else whole,
+            seat(),
             stand_ins.word("--position", position, "girder_position"),
             Conditions("wet" if wet else stand_ins.word("--wet", None, "moisture"), "plies" if share else "no"),
         )
-        return _show(beam_sheet(read_member(member, "--member"), length, tuple(sources), asked), stand_ins.notes)
+        return _show(beam_sheet(read_member(member, "--member"), whole, tuple(sources), asked), stand_ins.notes)
 
     guard(run)
 
@@ -121,12 +138,26 @@ def post(
     """Enter a post and its load, see utilisations."""
     from beamcheck.catalogue.reading import read_member
     from beamcheck.checks.wood import Conditions
+    from beamcheck.errors import all_read
     from beamcheck.study.one_post import PostAsked, post_sheet
     from beamcheck.study.options import StandIns, given
     from beamcheck.units import Dimension
 
+    typed = _by_type(dead, live, roof_live, snow)
+
+    def tall() -> "Value":
+        return given("--height", height, Dimension.LENGTH, least=6.0, most=480.0)
+
+    def off() -> "Value | None":
+        return given("--eccentricity", eccentricity, Dimension.LENGTH) if eccentricity else None
+
     def run() -> int:
-        typed = _by_type(dead, live, roof_live, snow)
+        all_read(
+            tall,
+            off,
+            lambda: read_member(member, "--member"),
+            *(partial(given, option, text, Dimension.FORCE) for option, text in typed.values()),
+        )
         loads = {name: given(option, text, Dimension.FORCE) for name, (option, text) in typed.items()}
         stand_ins = StandIns()
         if not eccentricity:
@@ -135,13 +166,12 @@ def post(
             stand_ins.word("--edition", edition, "loads_edition"),
             stand_ins.word("--held", held, "post_held"),
             stand_ins.word("--fastening", fastening, "post_fastening"),
-            given("--eccentricity", eccentricity, Dimension.LENGTH) if eccentricity else None,
+            off(),
             stand_ins.word("--plate", plate, "plate_species"),
             Conditions("wet" if wet else stand_ins.word("--wet", None, "moisture")),
         )
-        tall = given("--height", height, Dimension.LENGTH, least=6.0, most=480.0)
         present = {name: load for name, load in loads.items() if name == "D" or load.number}
-        return _show(post_sheet(read_member(member, "--member"), tall, present, asked), stand_ins.notes)
+        return _show(post_sheet(read_member(member, "--member"), tall(), present, asked), stand_ins.notes)
 
     guard(run)
 

@@ -1,9 +1,12 @@
 """The whole chain on one page: take-down, beam, and for each post its seat, itself, its foot and what is below."""
 
+from functools import partial
+
 from beamcheck import __version__
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.reading import read_member
 from beamcheck.checks.lines import Loaded, load_line
+from beamcheck.errors import InputError, all_read
 from beamcheck.study.agree import agree, notches, plies_asked, splices
 from beamcheck.study.below import below_links, unshown_below
 from beamcheck.study.designs import beam_design
@@ -36,9 +39,12 @@ def study(survey: Survey) -> Study:
     Raises InputError for members and stations that contradict each other or no table knows.
     """
     member = as_beam(read_member(survey.beam.member, "beam.member"), "beam.member")
-    layout = lay_out(survey, member)
-    agree(survey)
-    land = ground(survey)
+    try:
+        layout, land = lay_out(survey, member), ground(survey)
+        agree(survey)
+    except InputError:  # of several things that contradict each other all are told
+        all_read(partial(lay_out, survey, member), partial(ground, survey), partial(agree, survey))
+        raise
     rows, missing = _rows(survey, member, layout)
     links = [Link("takedown", "What comes down on the beam", takedown_sheet(survey, rows, missing))]
     loaded = None

@@ -1,5 +1,6 @@
 """From posts and opening to the beam line: stations, spans and seats. Raises InputError where they contradict."""
 
+from collections.abc import Iterator
 from itertools import pairwise
 
 from beamcheck import units
@@ -76,50 +77,44 @@ def _members(posts: tuple[Post, ...]) -> tuple[Member, ...]:
 
 
 def _stations(survey: Survey, whole: Value) -> tuple[Value, ...]:
-    faults: list[Fault] = []
     first, *inner, last = survey.posts
-    if first.station is not None and float(first.station.number) != 0:
-        faults.append(
-            Fault(
-                f"{first.where}.station",
-                "the first post is where stations are measured from",
-                'leave it out, or write "0 in"',
-            )
-        )
-    stations = [taken("x_a", 0.0, "stations are measured from the centre of the first post", unit="in")]
-    for post in inner:
-        if post.station is None:
-            faults.append(
-                Fault(
-                    f"{post.where}.station",
-                    "a post between the ends needs a station",
-                    'write it as text, for example "6 ft 9 in"',
-                )
-            )
-        else:
-            stations.append(post.station)
-    stations.append(last.station if last.station is not None else whole)
-    if last.station is not None and abs(float(last.station.number) - float(whole.number)) > _APART:
-        told = units.format_length(float(last.station.number))
-        faults.append(
-            Fault(
-                f"{last.where}.station",
-                f"{told}, but the clear opening and the end posts put it at {units.format_length(float(whole.number))}",
-                "mend it, the posts or wall.clear_opening",
-            )
-        )
-    for before, after, post in zip(stations, stations[1:], survey.posts[1:], strict=False):
-        if not faults and float(after.number) <= float(before.number):
-            faults.append(
-                Fault(
-                    f"{post.where}.station",
-                    f"{units.format_length(float(after.number))} is not right of the post before it",
-                    "list the posts from left to right, inside the opening",
-                )
-            )
+    faults = [*_ends(first, last, whole), *_between(inner, float(whole.number))]
     if faults:
         raise InputError(faults)
-    return tuple(stations)
+    start = taken("x_a", 0.0, "stations are measured from the centre of the first post", unit="in")
+    stations = (post.station for post in inner if post.station is not None)
+    return (start, *stations, last.station if last.station is not None else whole)
+
+
+def _ends(first: Post, last: Post, whole: Value) -> Iterator[Fault]:
+    """What is wrong with the stations of the end posts, where they are told."""
+    if first.station is not None and float(first.station.number) != 0:
+        what = "the first post is where stations are measured from"
+        yield Fault(f"{first.where}.station", what, 'leave it out, or write "0 in"')
+    if last.station is not None and abs(float(last.station.number) - float(whole.number)) > _APART:
+        told, wanted = (units.format_length(float(one.number)) for one in (last.station, whole))
+        what = f"{told}, but the clear opening and the end posts put it at {wanted}"
+        yield Fault(f"{last.where}.station", what, "mend it, the posts or wall.clear_opening")
+
+
+def _between(posts: list[Post], end: float) -> Iterator[Fault]:
+    """What is wrong with the stations of posts between the ends: each by itself, and beside the one before it."""
+    before = 0.0
+    for post in posts:
+        where = f"{post.where}.station"
+        if post.station is None:
+            yield Fault(where, "a post between the ends needs a station", 'write it as text, for example "6 ft 9 in"')
+            continue
+        station = float(post.station.number)
+        told = units.format_length(station)
+        if not 0 < station < end:
+            what = f"{told} is not between the end posts, which stand at 0 in and {units.format_length(end)}"
+            yield Fault(where, what, "mend it, or wall.clear_opening; an end post is the first or the last of the list")
+            continue
+        if station <= before:
+            what = f"{told} is not right of the post before it"
+            yield Fault(where, what, "list the posts from left to right, inside the opening")
+        before = station
 
 
 def _spans(stations: tuple[Value, ...]) -> tuple[Value, ...]:

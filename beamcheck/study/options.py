@@ -13,12 +13,9 @@ _POINT = 'write it as "3,200 lb dead at 5 ft"; the load may be dead, live, roof 
 def given(option: str, text: str, dimension: Dimension, *, least: float = 0.0, most: float = 1e7) -> Value:
     """An option's text as a stated Value. Raises InputError."""
     try:
-        number = units.parse(text, dimension, minimum=least)
+        number = units.parse(text, dimension, minimum=least, maximum=most)
     except units.UnitFault as fault:
         raise InputError([Fault(option, str(fault), fault.wanted)]) from None
-    if number > most:
-        unit = units.base_unit(dimension)
-        raise InputError([Fault(option, f"{text} is more than {most:g} {unit}", "no house holds such a figure")])
     return Value(
         option.lstrip("-").replace("-", "_"),
         number,

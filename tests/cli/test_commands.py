@@ -113,15 +113,16 @@ def test_one_post(house: Path) -> None:
 BAD = {
     "bare span": (["--span", "13.5"], "13.5 has no unit"),
     "wrong dimension": (["--span", "40 psf"], "is not a length"),
-    "no such grade": (["--member", "3-ply 2x12 Douglas Fir No.9"], "nearest"),
+    "no such grade": (["--member", "3-ply 2x12 Hem-Fir No.9"], "nearest"),
     "no such size": (["--member", "3-ply 2x13 Hem-Fir No.2"], "not a dressed size"),
-    "no size": (["--member", "a big beam"], "is not a size and a grade"),
+    "no size": (["--member", "a big beam"], "has no size"),
     "nan": (["--dead", "nan plf"], "nan plf"),
     "endless": (["--span", "1e9 ft"], "--span"),
-    "far too long": (["--span", "900 ft"], "is more than"),
+    "far too long": (["--span", "900 ft"], "outside 1 ft to 60 ft"),
     "point off the beam": (["--point", "500 lb dead at 20 ft"], "is off the beam"),
     "point unread": (["--point", "500 at 5 ft"], "cannot be read"),
-    "negative": (["--span", "-3 ft"], "less than"),
+    "negative": (["--span", "-3 ft"], "outside 1 ft to 60 ft"),
+    "negative load": (["--dead", "-210 plf"], '"-210 plf" is less than 0 plf'),
     "control character": (["--member", "2x12\x07 Hem-Fir No.2"], "--member"),
 }
 
@@ -205,6 +206,18 @@ def test_why_opens_a_number_down_to_the_tape_measure(house: Path, key: str) -> N
     if key.startswith("beam"):
         assert "wall.clear_opening" in done.stdout
         assert "measured" in done.stdout
+
+
+def test_every_option_that_cannot_be_read_is_told_at_once() -> None:
+    """A beam or a post with several bad options is answered with all of them."""
+    asked = ["--span", "13.5", "--dead", "210", "--point", "900", "--bearing", "x", "--unbraced", "y", "--live", "1"]
+    done = run("beam", "--member", "2x12 oak", *asked)
+    assert done.returncode == 2
+    for option in ("--member", "--span", "--dead", "--point 1", "--bearing", "--unbraced", "--live"):
+        assert f"{option}: " in done.stderr, option
+    done = run("post", "--height", "7", "--dead", "2100", "--member", "6x6 oak", "--eccentricity", "z")
+    for option in ("--height", "--dead", "--member", "--eccentricity"):
+        assert f"{option}: " in done.stderr, option
 
 
 def test_why_names_the_nearest_key(house: Path) -> None:

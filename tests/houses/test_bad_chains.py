@@ -18,8 +18,8 @@ BAD = {
         LINE,
         'station = { value = "9 ft 10 in", trust = "measured" }',
         'station = "31 ft"',
-        "post[3].station",
-        "is not right of the post before it",
+        "post[2].station",
+        "is not between the end posts",
     ),
     "a seat longer than the post": (
         LINE,
@@ -191,3 +191,21 @@ def test_a_contradiction_is_one_message_with_its_place(case: tuple[str, str, str
     assert {place.rpartition(".")[0] for place in faults} == {where.rpartition(".")[0]}
     assert what in faults[where].what
     assert faults[where].mend
+
+
+def test_every_misplaced_post_is_told_and_with_the_other_contradictions() -> None:
+    """A post off the opening does not hide one without a station, one out of order, or a house of another width."""
+    first, second, third, rest = LINE.split("[[post]]")
+    inner = '[[post]]\nmember = "6x6 Hem-Fir No.1"\n'
+    more = f'{inner}station = "5 ft"\n{inner}{inner}station = "4 ft"\n{inner}station = "12 ft"\n'
+    moved = second + "[[post]]" + third.replace("9 ft 10 in", "31 ft") + more
+    text = f"{first}[[post]]{moved}[[post]]{rest}"
+    with pytest.raises(InputError) as caught:
+        study(read_text(text.replace("[wall]\n", '[wall]\nhouse_width = "99 ft"\n').encode()))
+    faults = {fault.where: fault.what for fault in caught.value.faults}
+    assert "is not between the end posts" in faults["post[2].station"]
+    assert "needs a station" in faults["post[4].station"]
+    assert "4 ft 0 in is not right of the post before it" in faults["post[5].station"]
+    assert "post[3].station" not in faults
+    assert "post[6].station" not in faults
+    assert any("wall.house_width says 99 ft 0 in" in what for what in faults.values())

@@ -167,7 +167,7 @@ def test_weight_and_layers_together_are_a_contradiction() -> None:
     """The whole weight and the layers that add up to it cannot both be told; an unknown weight gives way to layers."""
     for kind in KINDS:
         key = "weight" if kind == "wall above" else "dead"
-        with pytest.raises(InputError, match=rf"carried\[1\].layers \(line [0-9]+\): are told, and so is {key}: 12 psf"):
+        with pytest.raises(InputError, match=rf"carried\[1\].layers \(line \d+\): are told, and so is {key}: 12"):
             made(kind, f'{key} = "12 psf"\nlayers = "stucco 7/8 in"')
         assert made(kind, f'{key} = "unknown"\nlayers = "stucco 7/8 in"').survey.carried[0].layers
 
