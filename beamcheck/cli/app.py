@@ -2,6 +2,7 @@
 
 import errno
 import os
+import shutil
 import sys
 from collections.abc import Callable
 from typing import Annotated
@@ -35,6 +36,15 @@ def _print_version() -> int:
 
     print(f"bearline {__version__}")
     return WITHIN
+
+
+def screen_width() -> int:
+    """The columns to lay out for: those of the terminal within reason; into files and pipes always the same."""
+    from beamcheck.views.plain import NARROW, WIDTH
+
+    if not sys.stdout.isatty():
+        return WIDTH
+    return min(max(shutil.get_terminal_size((WIDTH, 24)).columns, NARROW), WIDTH)
 
 
 def guard(run: Callable[[], int]) -> None:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from beamcheck.cli.app import OVER, WITHIN, app, guard
+from beamcheck.cli.app import OVER, WITHIN, app, guard, screen_width
 from beamcheck.cli.bar import Bar
 from beamcheck.cli.foot import foot
 from beamcheck.errors import Fault, InputError
@@ -37,7 +37,7 @@ def options(
                 found = tried(read_survey, bar)
         except InputError as error:
             raise in_file(error, survey) from None
-        print(options_text(read_survey, found))
+        print(options_text(read_survey, found, screen_width()))
         return WITHIN if found.found and not found.stopped else OVER
 
     guard(run)
@@ -61,7 +61,7 @@ def compare(
             what = f"{len(sides)} to put side by side"
             mend = f"name two to {_MOST_SIDES} surveys, or one that has [[variant]] tables"
             raise InputError([Fault("compare", what, mend)])
-        print(compare_text(sides, compared(sides)))
+        print(compare_text(sides, compared(sides), screen_width()))
         return WITHIN if all(side.study.settled in ("within", "close") for side in sides) else OVER
 
     guard(run)
@@ -94,7 +94,7 @@ def margins(
         if samples and study.loaded is not None:
             with Bar("draws worked") as bar:
                 drawn = chance(study, samples, seed, bar)
-        print(margins_text(study, found, asked, drawn))
+        print(margins_text(study, found, asked, drawn, screen_width()))
         return WITHIN if study.settled in ("within", "close") else OVER
 
     guard(run)

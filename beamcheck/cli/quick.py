@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from beamcheck.cli.app import OVER, WITHIN, app, guard
+from beamcheck.cli.app import OVER, WITHIN, app, guard, screen_width
 from beamcheck.cli.foot import foot
 
 if TYPE_CHECKING:
@@ -185,6 +185,6 @@ def _show(part: "Sheet", assumed: "tuple[Note, ...]") -> int:
     from beamcheck.trace import Check, Sheet, items
     from beamcheck.views.terminal import part_text
 
-    print(part_text(Sheet(part.key, part.title, (*part.items, *assumed))))
+    print(part_text(Sheet(part.key, part.title, (*part.items, *assumed)), screen_width()))
     checks = [item for item in items(part) if isinstance(item, Check)]
     return OVER if any(check.word == "over" for check in checks) else WITHIN

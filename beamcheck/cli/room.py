@@ -5,7 +5,7 @@ from typing import Annotated
 
 import typer
 
-from beamcheck.cli.app import WITHIN, app, guard
+from beamcheck.cli.app import WITHIN, app, guard, screen_width
 from beamcheck.cli.foot import foot
 from beamcheck.errors import Fault, InputError
 
@@ -35,7 +35,7 @@ def signs(
         entries, words = read_section(survey, "signs")
         if not entries:
             raise InputError([Fault("signs", "is not in this survey", _QUESTIONS)], survey.name)
-        print(part_text(signs_sheet(Signs(**entries[0]), words)))
+        print(part_text(signs_sheet(Signs(**entries[0]), words), screen_width()))
         return WITHIN
 
     guard(run)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from beamcheck.cli import completion
-from beamcheck.cli.app import OVER, WITHIN, app, guard
+from beamcheck.cli.app import OVER, WITHIN, app, guard, screen_width
 from beamcheck.cli.foot import foot
 from beamcheck.errors import InputError
 
@@ -47,7 +47,7 @@ def check(
         else:
             from beamcheck.views.terminal import study_text
 
-            print(study_text(study))
+            print(study_text(study, screen_width()))
         return WITHIN if study.settled in ("within", "close") else OVER
 
     guard(run)
@@ -73,7 +73,7 @@ def why(
         from beamcheck.views.why import explain
 
         study = read_study(survey)
-        explain(find(study, key), study.survey.about.dimensions)
+        explain(find(study, key), study.survey.about.dimensions, screen_width())
         return WITHIN
 
     guard(run)
@@ -152,7 +152,7 @@ def demo(folder: Annotated[Path, typer.Argument(help="Where to write it.")] = Pa
         else:
             write_new(survey, text)
         study = read_study(survey)
-        print(study_text(study))
+        print(study_text(study, screen_width()))
         from beamcheck.cli.bar import Bar
         from beamcheck.views.asked_first import asked_first
         from beamcheck.views.sheet import sheet_html

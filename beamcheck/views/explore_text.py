@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from beamcheck.trace import Given, Value, standing
 from beamcheck.views.flips import beyond, tips
 from beamcheck.views.left_out import left_out, tipped, unmoved
-from beamcheck.views.plain import Plain
+from beamcheck.views.plain import WIDTH, Plain
 from beamcheck.views.terminal import cautions
 from beamcheck.views.words import SHORT_CAUTION, figure, rounded_up
 
@@ -27,9 +27,9 @@ _NEAR = 1.0
 _WEAK = 0.1
 
 
-def compare_text(sides: tuple[Side, ...], parts: tuple[Part, ...]) -> str:
+def compare_text(sides: tuple[Side, ...], parts: tuple[Part, ...], width: int = WIDTH) -> str:
     """Everything side by side, lengths as the first survey has them; a mark before each line in which they differ."""
-    out, dimensions = Plain(), sides[0].study.survey.about.dimensions
+    out, dimensions = Plain(width), sides[0].study.survey.about.dimensions
     cautions(out)
     out.text("Side by side. A line that begins with * differs.")
     for side in sides:
@@ -62,9 +62,12 @@ def _cell(cell: Cell, dimensions: str) -> str:
             return f"{figure(cell, dimensions)}{', ' if cell.case else ''}{cell.case}"
 
 
-def margins_text(study: Study, found: Margins, asked: tuple[Question, ...], chances: Chance | None) -> str:
+def margins_text(
+    study: Study, found: Margins, asked: tuple[Question, ...], chances: Chance | None, width: int = WIDTH
+) -> str:
     """Unknowns that tip a result first, as questions; then flips from the nearest on, corners, chances and ranges."""
-    out, dimensions = headed(study.survey, "How sure, and what would tip it"), study.survey.about.dimensions
+    dimensions = study.survey.about.dimensions
+    out = headed(study.survey, "How sure, and what would tip it", width)
     if not found.corners:
         out.text("No link of this study has a utilisation yet: bearline check FILE says what is not shown.")
         return closed(out)
@@ -186,9 +189,9 @@ def _range(one: Ranged, dimensions: str) -> tuple[str, ...]:
     return (one.name, *ends, str(origin.trust), source)
 
 
-def headed(survey: Survey, title: str) -> Plain:
+def headed(survey: Survey, title: str, width: int) -> Plain:
     """The cautions, the survey's title, and what is told of it."""
-    out = Plain()
+    out = Plain(width)
     cautions(out)
     out.text(f"{survey.about.title}. {survey.about.address}")
     out.rule(title)

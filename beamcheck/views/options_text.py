@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from beamcheck import units
 from beamcheck.trace import standing
 from beamcheck.views.explore_text import closed, headed, more
+from beamcheck.views.plain import WIDTH
 from beamcheck.views.words import rounded_up, station
 
 if TYPE_CHECKING:
@@ -23,9 +24,9 @@ _STOPS = ("over", "not shown")
 _BELOW = "What stands below the posts is not in this list: check the beam you like with  bearline check."
 
 
-def options_text(survey: Survey, found: Options) -> str:
+def options_text(survey: Survey, found: Options, width: int = WIDTH) -> str:
     """The ranked table, the front, and why whole families fail."""
-    out = headed(survey, f"Beams whose checks stay at or below {found.limit:.2f}")
+    out = headed(survey, f"Beams whose checks stay at or below {found.limit:.2f}", width)
     dimensions = survey.about.dimensions
     _others(out, survey, found)
     out.text(

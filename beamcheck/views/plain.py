@@ -1,4 +1,4 @@
-"""Plain text of fixed width: paragraphs, rules and tables, the same bytes on any terminal.
+"""Plain text of one width: paragraphs, rules and tables, the same bytes into any file and pipe.
 
 rich draws nicer tables but takes a third of the time in which ``bearline beam`` has to answer: see docs/decisions.
 """
@@ -6,37 +6,47 @@ rich draws nicer tables but takes a third of the time in which ``bearline beam``
 import textwrap
 from collections.abc import Iterable, Sequence
 
-WIDTH = 110
+WIDTH = 110  # into files and pipes, and the most on a terminal
+NARROW = 80  # the least that is laid out for
 _GAP = "  "
-_NARROWEST = 8
+_NARROWEST, _LONGEST = 8, 20
 
 
 class Plain:
     """Lines of text as they are to be printed."""
 
-    __slots__ = ("lines",)
+    __slots__ = ("lines", "width")
 
-    def __init__(self) -> None:
+    def __init__(self, width: int = WIDTH) -> None:
         self.lines: list[str] = []
+        self.width = width
 
     def text(self, sentence: str = "", indent: str = "") -> None:
         """A paragraph, wrapped; further lines stand under the first one's words."""
         line = indent + sentence
-        if len(line) <= WIDTH and line.isprintable() and line == line.rstrip():  # as most do: nothing to wrap
+        if len(line) <= self.width and line.isprintable() and line == line.rstrip():  # as most do: nothing to wrap
             self.lines.append(line)
             return
         hang = indent + " " * (len(sentence) - len(sentence.lstrip()))
-        wrapped = textwrap.wrap(sentence, WIDTH, initial_indent=indent, subsequent_indent=hang, break_on_hyphens=False)
+        wrapped = textwrap.wrap(
+            sentence, self.width, initial_indent=indent, subsequent_indent=hang, break_on_hyphens=False
+        )
         self.lines += wrapped or [""]
 
     def rule(self, title: str = "", mark: str = "-") -> None:
         """A rule across, with a title in it."""
-        self.lines.append(f"{mark * 2} {title} ".ljust(WIDTH, mark) if title else mark * WIDTH)
+        if len(title) > self.width - 4:
+            self.lines.append(mark * self.width)
+            self.text(title)
+            return
+        self.lines.append(f"{mark * 2} {title} ".ljust(self.width, mark) if title else mark * self.width)
 
     def table(self, heads: Sequence[str], rows: Iterable[Sequence[str]], right: frozenset[str] = frozenset()) -> None:
         """Columns as wide as their cells, the widest ones wrapped until all fit; heads in ``right`` stand right."""
         cells = [tuple(heads), *(tuple(row) for row in rows)]
-        widths = _fitted([max(1, *(len(row[column]) for row in cells)) for column in range(len(heads))])
+        columns = tuple(zip(*cells, strict=True))
+        widths = [max(1, *map(len, column)) for column in columns]
+        _fit(widths, [_longest_word(column) for column in columns], self.width)
         for row in cells:
             wrapped = [_wrapped(cell, width) for cell, width in zip(row, widths, strict=True)]
             for number in range(max(map(len, wrapped))):
@@ -55,9 +65,17 @@ def _wrapped(cell: str, width: int) -> list[str]:
     return [cell] if len(cell) <= width else textwrap.wrap(cell, width, break_on_hyphens=False) or [""]
 
 
-def _fitted(widths: list[int]) -> list[int]:
-    """The widest columns narrowed until all stand side by side."""
-    room = WIDTH - 1 - len(_GAP) * (len(widths) - 1)
-    while sum(widths) > room and max(widths) > _NARROWEST:
-        widths[widths.index(max(widths))] -= 1
-    return widths
+def _longest_word(column: Iterable[str]) -> int:
+    """How broad a column must be to break none of its words; of very long words a part will do."""
+    return max(_NARROWEST, min(_LONGEST, max((len(word) for cell in column for word in cell.split()), default=0)))
+
+
+def _fit(widths: list[int], words: list[int], whole: int) -> None:
+    """Narrow the widest columns until all stand side by side, words kept whole as long as that can be."""
+    room = whole - 1 - len(_GAP) * (len(widths) - 1)
+    for least in (words, [_NARROWEST] * len(widths)):
+        while sum(widths) > room:
+            spare = [(width, -number) for number, width in enumerate(widths) if width > least[number]]
+            if not spare:
+                break
+            widths[-max(spare)[1]] -= 1

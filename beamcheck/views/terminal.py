@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from beamcheck.trace import Check, Item, Looked, Missing, Note, Refer, Schedule, Sheet, Value
-from beamcheck.views.plain import Plain
+from beamcheck.views.plain import WIDTH, Plain
 from beamcheck.views.words import CAUTIONS, SHORT_CAUTION, STATUS, bar, figure, ratio, under
 
 if TYPE_CHECKING:
@@ -11,11 +11,13 @@ if TYPE_CHECKING:
 
 _FIGURES = frozenset({"demand", "limit", "utilisation", "psf", "tributary ft", "factor", "plf or lb", "down"})
 _CHECK_HEADS = ("check", "demand", "limit", "utilisation", "", "", "governed by")
+_BARRED = 5  # the column of the bar among them
+_BAR, _SHORT_BAR = 20, 12
 
 
-def part_text(sheet: Sheet) -> str:
+def part_text(sheet: Sheet, width: int = WIDTH) -> str:
     """One sheet by itself, under the cautions."""
-    out = Plain()
+    out = Plain(width)
     cautions(out)
     draw(out, sheet)
     out.text()
@@ -23,9 +25,9 @@ def part_text(sheet: Sheet) -> str:
     return str(out)
 
 
-def study_text(study: "Study") -> str:
+def study_text(study: "Study", width: int = WIDTH) -> str:
     """The whole study: cautions, result, chain, then link by link, and what was assumed."""
-    out = Plain()
+    out = Plain(width)
     cautions(out)
     out.text(f"{study.survey.about.title}. {study.survey.about.address}")
     _result(out, study)
@@ -70,7 +72,8 @@ def _chain(out: Plain, study: "Study") -> None:
         if check is None or link.word == "not shown":
             rows.append((link.title, link.word, "", "", ""))
         else:
-            rows.append((link.title, link.word, ratio(check), bar(float(check.ratio)), check.title))
+            drawn = bar(float(check.ratio), _BAR if out.width >= WIDTH else _SHORT_BAR)
+            rows.append((link.title, link.word, ratio(check), drawn, check.title))
     out.text()
     out.rule("The chain from the roof to the ground")
     out.table(("link", "result", "utilisation", "", "governed by"), rows, _FIGURES)
@@ -105,7 +108,11 @@ def draw(out: Plain, sheet: Sheet, dimensions: str = "feet") -> None:
     out.rule(sheet.title)
     checks = [item for item in sheet.items if isinstance(item, Check)]
     if checks:
-        out.table(_CHECK_HEADS, [_check(check, dimensions) for check in checks], _FIGURES)
+        rows = [_check(check, dimensions) for check in checks]
+        if out.width < WIDTH:  # the bar draws what the number beside it says
+            out.table(_without_bar(_CHECK_HEADS), [_without_bar(row) for row in rows], _FIGURES)
+        else:
+            out.table(_CHECK_HEADS, rows, _FIGURES)
     for item in sheet.items:
         _draw_other(out, item, dimensions)
 
@@ -113,6 +120,10 @@ def draw(out: Plain, sheet: Sheet, dimensions: str = "feet") -> None:
 def _check(check: Check, dimensions: str) -> tuple[str, ...]:
     demand, limit = check.instead or figure(check.demand, dimensions), figure(check.limit, dimensions)
     return (check.title, demand, limit, ratio(check), check.word, bar(float(check.ratio)), under(check, dimensions))
+
+
+def _without_bar(cells: tuple[str, ...]) -> tuple[str, ...]:
+    return (*cells[:_BARRED], *cells[_BARRED + 1 :])
 
 
 def _draw_other(out: Plain, item: Item, dimensions: str) -> None:

@@ -7,12 +7,13 @@ from beamcheck.survey.model import Word
 from beamcheck.trace import Check, Computed, Given, Looked, Missing, Refer, Solved, Taken, Value
 from beamcheck.views.console import console
 from beamcheck.views.formula import line
+from beamcheck.views.plain import WIDTH
 from beamcheck.views.words import SHORT_CAUTION, figure, ratio, solved, under
 
 
-def explain(found: Found, dimensions: str = "feet") -> None:
+def explain(found: Found, dimensions: str = "feet", width: int = WIDTH) -> None:
     """The thing and all it rests on, as a tree; what was opened once is not opened again."""
-    out = console()
+    out = console(width)
     out.print(f"! {SHORT_CAUTION}")
     match found:
         case Check():

@@ -332,8 +332,65 @@ def test_what_stands_in_for_an_option_left_out_is_told(command, options) -> None
     assert "--edition was left out" not in given
 
 
+def _shown(terminal: int) -> bytes:
+    """What a terminal shows next; nothing once its program has ended."""
+    try:
+        return os.read(terminal, 65536)
+    except OSError:
+        return b""
+
+
 def test_the_first_lines_name_what_is_over_beside_the_chain(house) -> None:
     """The hardest-working link is one of the chain; what is over beside it is told next to it, not only far below."""
     told = " ".join(run("check", str(house)).stdout.partition("-- The chain")[0].split())
     assert "The hardest-working link: Post with its load off centre" in told
     assert re.search(r"Over beside the chain: The rest of the room, 1\.\d\d\.", told)
+
+
+@pytest.mark.parametrize("width", [80, 96, 110])
+def test_text_keeps_to_the_width_that_it_is_laid_out_for(house: Path, width: int) -> None:
+    """No line of a check, an option list, a comparison or the margins is wider; words and figures stay the same."""
+    from beamcheck.explore.compare import Side, compared
+    from beamcheck.explore.margins import margins
+    from beamcheck.explore.options import options
+    from beamcheck.study.chain import study
+    from beamcheck.survey.reader import read
+    from beamcheck.views.explore_text import compare_text, margins_text, options_text
+    from beamcheck.views.terminal import study_text
+    from beamcheck.views.words import STATUS
+
+    survey = read(house)
+    made = study(survey)
+    sides = (Side("as written", (), made), Side("the same", (), made))
+    texts = (
+        study_text(made, width),
+        options_text(survey, options(survey), width),
+        compare_text(sides, compared(sides), width),
+        margins_text(made, margins(made), (), None, width),
+    )
+    for text in texts:
+        assert max(map(len, text.splitlines())) <= width
+        assert STATUS in " ".join(text.split())
+    squeezed = re.sub(r"\s+", "", texts[0])
+    for word in ("1,291psi", "2,543psi", "utilisation1.16,over", "229.2plf", "1,198lb"):
+        assert word in squeezed
+    assert not re.search(r"utili$|deflec$|\bdefle\b", texts[0], re.MULTILINE)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="no such terminal on this system")
+@pytest.mark.parametrize(("columns", "wide"), [("80", 80), ("40", 80), ("200", 110)])
+def test_a_terminal_gets_its_own_width(house: Path, columns: str, wide: int) -> None:
+    """On a terminal a check is as wide as the terminal, from 80 to 110; a pipe, whatever its width, gets 110."""
+    import pty
+
+    ours, theirs = pty.openpty()
+    words = [sys.executable, "-m", "beamcheck", "check", str(house)]
+    with subprocess.Popen(words, stdout=theirs, env={**os.environ, "COLUMNS": columns}) as shown:
+        os.close(theirs)
+        parts = []
+        while part := _shown(ours):
+            parts.append(part)
+        shown.wait(timeout=60)
+    os.close(ours)
+    lines = b"".join(parts).decode().splitlines()
+    assert max(map(len, lines)) == wide
