@@ -37,7 +37,11 @@ class Entries:
         if parts is None:
             return nothing(field)
         text, trust, note = parts["value"], parts["trust"], parts["note"]
-        if text is None or trust is Trust.UNKNOWN or (text == _UNKNOWN and _UNKNOWN not in field.choices):
+        unknown = trust is Trust.UNKNOWN or (text == _UNKNOWN and _UNKNOWN not in field.choices)
+        if field.required and (unknown or text is None):
+            self.lacks(field, where, unknown=unknown)
+            return nothing(field)
+        if text is None or unknown:
             return self.stand_in(field, where, kind, note, asked=written is not None)
         if field.many:
             return self.several(field, parts, where, kind)
@@ -138,15 +142,16 @@ class Entries:
             return None
         return parts
 
+    def lacks(self, field: Field, where: str, *, unknown: bool) -> None:
+        """The fault of an entry that is needed: how to write it, or where it is not known how to find it out."""
+        if unknown:
+            self.fault(where, "must be known: nothing can stand in for it", field.to_find_out)
+            return
+        mend = f"{field.wanted}. {field.measure}" if field.measure else field.wanted
+        self.fault(where, "is needed and nothing can stand in for it", mend)
+
     def stand_in(self, field: Field, where: str, kind: str, note: str, *, asked: bool) -> Entry:
         """What stands in for an entry that is unknown or left out: the cautious default, or nothing."""
-        if field.required:
-            if asked:
-                self.fault(where, "must be known: nothing can stand in for it", field.to_find_out)
-            else:
-                mend = f"{field.wanted}. {field.measure}" if field.measure else field.wanted
-                self.fault(where, "is needed and nothing can stand in for it", mend)
-            return nothing(field)
         item = field.register.replace("*", kind.replace(" ", "_"))
         if not item:
             if asked:

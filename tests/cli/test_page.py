@@ -151,7 +151,8 @@ def test_faults_stand_at_their_field_in_the_words_of_the_terminal() -> None:
     assert fault.where == "wall.clear_opening"
     assert fault.what in form.faults["wall.clear_opening~fault"]
     assert fault.mend in form.faults["wall.clear_opening~fault"]
-    assert "1 thing to mend" in "".join(form.words)
+    assert "2 things to mend" in "".join(form.words)
+    assert set(form.faults) == {"wall.clear_opening~fault", "beam.member~fault"}
     assert "governs:" not in "".join(form.words)
     later = Form(post(changed(beam__member="3-ply 9x99 LVL")).body)
     assert set(later.faults) == {"beam.member~fault"}

@@ -221,12 +221,12 @@ BAD = {
     "half a leg": ({"heavy": {"legs": "2.5"}}, "heavy[1].legs", "2.5 legs"),
     "thing longer than its joists": ({"heavy": {"along": "11 ft"}}, "heavy[1].along", "11 ft 0 in long"),
     "thing off its joists": ({"heavy": {"station": "1 ft"}}, "heavy[1].station", "off the span"),
-    "joist of no size": ({"heavy": {"joist": "a joist"}}, "heavy[1].joist", "is not a size"),
+    "joist of no size": ({"heavy": {"joist": "a joist"}}, "heavy[1].joist", "has no size"),
     "steel joist": ({"heavy": {"joist": "W8x18 A992"}}, "heavy[1].joist", "steel"),
     "weight of nothing": ({"heavy": {"weight": "0 lb"}}, "heavy[1].weight", "outside"),
     "answer that is none": ({"signs": {"stacks": "perhaps"}}, "signs.stacks", "'perhaps' is not one"),
     "sign that is none": ({"signs": {"creaks": "yes"}}, "signs.creaks", "is not a key"),
-    "wall of no length": ({"other_wall": {"length": "-1 ft"}}, "other_wall[1].length", "outside"),
+    "wall of no length": ({"other_wall": {"length": "-1 ft"}}, "other_wall[1].length", "less than 0 in"),
     "door of nothing": ({"room": {"door_width": "0 in"}}, "room.door_width", "outside"),
 }
 

@@ -163,7 +163,9 @@ def _survey(held: Held) -> bytes:
         return held.data
     count = len(held.faults)
     told = f"DRAFT: {count} thing{'s' * (count != 1)} to mend"
-    return write_survey(held.entries, (told, *(str(fault) for fault in held.faults))).encode()
+    # the lines of the faults are not those of this file, which has these remarks on top
+    faults = (str(Fault(fault.where, fault.what, fault.mend)) for fault in held.faults)
+    return write_survey(held.entries, (told, *faults)).encode()
 
 
 def _file(name: str, kind: str, body: bytes) -> Answer:
