@@ -26,7 +26,10 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = MappingProxyType({
     "tables": ("bearline tables", "bearline tables nds_2018/sawn_4a"),
 })  # fmt: skip
 
-_CHAIN = ("every link is within or close", "something is over or not shown")
+_CHAIN = (
+    "every link is within or close, but for what is always asked",
+    "something is over, not shown or referred to the engineer",
+)
 
 # what 0 and, where a command has it, 1 stand for
 ANSWERS: Mapping[str, tuple[str, ...]] = MappingProxyType({
@@ -41,7 +44,7 @@ ANSWERS: Mapping[str, tuple[str, ...]] = MappingProxyType({
         "one beam or more stays within the limits, and nothing else of the study is over or not shown",
         "no beam does, or something else of the study is over or not shown, with the beam of the survey",
     ),
-    "compare": ("every link of every side is within or close", "something is over or not shown"),
+    "compare": (f"of every side {_CHAIN[0]}", f"of some side {_CHAIN[1]}"),
     "margins": _CHAIN,
     "signs": ("the signs are weighed",),
     "beam": ("nothing is over", "something is over"),

@@ -4,7 +4,8 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
-from beamcheck.explore.trials import headroom, whole_piece
+from beamcheck.explore.clear_height import finish_told, headroom
+from beamcheck.explore.trials import whole_piece
 from beamcheck.study.types import Link, Study
 from beamcheck.takedown.sources import LOAD_TYPES, LOAD_WORDS
 from beamcheck.trace import Check, Missing, Refer, Schedule, Solved, Value, items
@@ -131,7 +132,7 @@ def _loads(study: Study) -> Iterator[tuple[str, Cell]]:
 
 def _links(study: Study) -> Iterator[tuple[str, Cell]]:
     for link in study.links:
-        if link.governing is not None or link.word in ("not shown", "refer"):
+        if link.word != "counted":
             yield link.name, _standing(link)
     yield "questions to the engineer", str(sum(isinstance(stop, Refer) for stop in study.stops))
     yield "not shown", str(sum(isinstance(stop, Missing) for stop in study.stops))
@@ -140,8 +141,8 @@ def _links(study: Study) -> Iterator[tuple[str, Cell]]:
 def _standing(link: Link) -> Standing:
     governing = link.governing
     if governing is None:
-        return Standing(link.word, None, "")
-    return Standing(link.word, float(governing.ratio), governing.title)
+        return Standing(link.said, None, "")
+    return Standing(link.said, float(governing.ratio), governing.title)
 
 
 def _movements(study: Study) -> Iterator[tuple[str, Cell]]:
@@ -168,4 +169,5 @@ def _room(study: Study) -> Iterator[tuple[str, Cell]]:
     clear = headroom(study.survey, study.beam.d)
     if clear is not None:
         yield "headroom under the beam", clear
+        yield "which leaves for", finish_told(study.survey)
     yield "one piece carried in weighs", whole_piece(study)

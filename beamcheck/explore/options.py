@@ -14,11 +14,13 @@ import numpy as np
 from beamcheck import units
 from beamcheck.beam.many import Floats
 from beamcheck.errors import Fault, InputError
+from beamcheck.explore.clear_height import headroom
 from beamcheck.explore.front import front
 from beamcheck.explore.others import Other, others
 from beamcheck.explore.ratios import Worked
 from beamcheck.explore.stock import Batch, stock
-from beamcheck.explore.trials import Trial, arrangements, headroom, tried
+from beamcheck.explore.trials import Trial, arrangements, tried
+from beamcheck.study.not_told import not_told
 from beamcheck.survey.explore import Wanted
 from beamcheck.survey.model import Survey
 from beamcheck.trace import FULL, Taken, Value
@@ -80,11 +82,12 @@ class Options:
     rejected: tuple[Rejected, ...]
     unknown_seats: tuple[int, ...]
     others: tuple[Other, ...]
+    not_told: tuple[tuple[str, str], ...]
 
     @property
     def stopped(self) -> bool:
-        """Whether any of the others is over or not shown, whichever beam is chosen of the list."""
-        return any(other.word in ("over", "not shown") for other in self.others)
+        """Whether any of the others is over or not shown, or a load not told, whichever beam is chosen of the list."""
+        return bool(self.not_told) or any(other.word in ("over", "not shown") for other in self.others)
 
 
 class _Columns(NamedTuple):
@@ -145,6 +148,7 @@ def _sorted(survey: Survey, batches: tuple[Batch, ...], found: list[Trial]) -> O
         rejected=_rejected(everything, families, within, over),
         unknown_seats=tuple(n + 1 for n, seat in enumerate(found[0].layout.seats) if seat.length is None),
         others=others(survey),
+        not_told=tuple((part.title, part.need) for part in not_told(survey, found[0].layout.reach)),
     )
 
 

@@ -25,7 +25,7 @@ from beamcheck.survey.model import Survey
 from beamcheck.takedown.carried import all_sources
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import EDITIONS
-from beamcheck.trace import Taken, Value, taken
+from beamcheck.trace import Taken, Value
 
 if TYPE_CHECKING:
     from beamcheck.study.types import Study
@@ -145,15 +145,6 @@ def whole_piece(study: "Study") -> Value:
     """Weight of one piece of a study's beam as it is carried in."""
     layout = lay_out(study.survey, study.beam)
     return fit.piece_weight(w_self=ply_weight(study.beam), l_haul=_haul(study.survey, layout))
-
-
-def headroom(survey: Survey, d: Value) -> Value | None:
-    """Height left under a dropped beam of that depth, less finish where the survey tells it; None under a flush one."""
-    if survey.beam.position == "flush":
-        return None
-    none = taken("t_wrap", 0.0, "the survey has no section [room]", unit="in")
-    wrap, added = (survey.room.beam_wrap, survey.room.floor_added) if survey.room is not None else (none, none)
-    return fit.headroom(h_ceiling=survey.wall.ceiling_height, h_added=added, d=d, t_wrap=wrap)
 
 
 def _haul(survey: Survey, layout: Layout) -> Value:

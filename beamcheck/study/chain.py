@@ -46,7 +46,7 @@ def study(survey: Survey) -> Study:
         all_read(partial(lay_out, survey, member), partial(ground, survey), partial(agree, survey))
         raise
     rows, missing = _rows(survey, member, layout)
-    links = [Link("takedown", "What comes down on the beam", takedown_sheet(survey, rows, missing))]
+    links = [Link("takedown", "What comes down on the beam", takedown_sheet(survey, rows, missing, layout.reach))]
     loaded = None
     if missing:
         links += [*_unshown(survey), *unshown_below(land, survey.pads)]
@@ -62,14 +62,18 @@ def study(survey: Survey) -> Study:
         from beamcheck.study.lrfd import lrfd_link
 
         links.append(lrfd_link(survey, member, layout, rows))
-    around = (*editions(survey, links), *_around(survey, member))
-    links.append(Link("house", "The house around it", sheet("house", "The house around it", *around)))
+    links.append(_house(survey, member, links))
     whole = sheet("study", survey.about.title, *(link.sheet for link in links))
     placed = tuple(
         Placed(number, float(station.to("in")), post)
         for number, (station, post) in enumerate(zip(layout.stations, layout.posts, strict=True), 1)
     )
     return Study(survey, __version__, whole, tuple(links), member, placed, loaded)
+
+
+def _house(survey: Survey, member: Member, links: list[Link]) -> Link:
+    parts = sheet("house", "The house around it", *editions(survey, links), *_around(survey, member))
+    return Link("house", parts.title, parts, in_chain=False, always_asks=True)
 
 
 def _rows(survey: Survey, member: Member, layout: Layout) -> tuple[tuple[Source, ...], tuple[Missing, ...]]:

@@ -10,6 +10,9 @@ from beamcheck.trace import Check, Item, Missing, Refer, Sheet, items
 EDITION = "house.edition"
 """How the keys begin of stops that say of which document another edition is quoted than the survey names."""
 
+WORST_FIRST = ("over", "not shown", "refer", "close", "within")
+"""The words that a study is said in, the worst first; a link without any of them is counted and no more."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Link:
@@ -17,6 +20,8 @@ class Link:
 
     name: what it is called; no two links of a study are called the same. member: its plies, size and grade, of a link
     that is a member. in_chain: whether the house will rest on it for good; what governs a study is one of these links.
+    always_asks: whether it ends in a question for the engineer whatever its figures are, so that the question says
+    nothing of this house.
     """
 
     key: str
@@ -24,6 +29,7 @@ class Link:
     sheet: Sheet
     in_chain: bool = True
     member: str = ""
+    always_asks: bool = False
 
     @property
     def title(self) -> str:
@@ -37,13 +43,30 @@ class Link:
         return max(checks, key=lambda check: float(check.ratio)) if checks else None
 
     @property
-    def word(self) -> str:
-        """Not shown where anything is missing, else the governing check's word, else refer."""
+    def words(self) -> tuple[str, ...]:
+        """All that is to be said of it, worst first: what is over stays over, whatever else of it is not shown."""
+        check = self.governing
+        over = ("over",) if check is not None and check.word == "over" else ()
         if any(isinstance(item, Missing) for item in items(self.sheet)):
-            return "not shown"
-        if self.governing is not None:
-            return self.governing.word
-        return "refer" if any(isinstance(item, Refer) for item in items(self.sheet)) else "counted"
+            return (*over, "not shown")
+        if check is not None:
+            return (check.word,)
+        return ("refer",) if any(isinstance(item, Refer) for item in items(self.sheet)) else ("counted",)
+
+    @property
+    def word(self) -> str:
+        """The worst of its words."""
+        return self.words[0]
+
+    @property
+    def said(self) -> str:
+        """How it stands, in words: over, and something not shown."""
+        return f"{self.word}{self.besides}"
+
+    @property
+    def besides(self) -> str:
+        """What is to be said after the worst of its words and its figure."""
+        return "".join(f", and something {word}" for word in self.words[1:])
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -79,10 +102,16 @@ class Study:
         return tuple(link for link in self.links if not link.in_chain and link.word == "over")
 
     @property
+    def by_word(self) -> dict[str, tuple[Link, ...]]:
+        """The links that stand under each word, worst word first; one that is over and not shown stands under both."""
+        found = {word: tuple(link for link in self.links if word in link.words) for word in WORST_FIRST}
+        return {word: links for word, links in found.items() if links}
+
+    @property
     def settled(self) -> str:
-        """The worst word of the chain: not shown, over, close or within."""
-        words = {link.word for link in self.links}
-        return next((word for word in ("not shown", "over", "close") if word in words), "within")
+        """The worst word of all links; a question in which every study ends is none about this house."""
+        told = (word for word, links in self.by_word.items() if word != "refer" or not all(map(_always, links)))
+        return next(told, "within")
 
     @property
     def mixed(self) -> tuple[Refer, ...]:
@@ -93,6 +122,10 @@ class Study:
     def stops(self) -> tuple[Refer | Missing, ...]:
         """Every question for the engineer and every link that is not shown, in reading order."""
         return tuple(item for item in items(self.sheet) if isinstance(item, Refer | Missing))
+
+
+def _always(link: Link) -> bool:
+    return link.always_asks
 
 
 def sheet(key: str, title: str, *parts: Item) -> Sheet:

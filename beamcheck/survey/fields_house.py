@@ -125,6 +125,16 @@ WALL = Section(
             "no",
             choices=("yes", "no", "unknown"),
         ),
+        Field(
+            "no_other",
+            "Of which kinds nothing comes down on this wall but what is told: looked for all along it, not found.",
+            "roof, ceiling",
+            choices=("roof", "ceiling", "floor", "wall above"),
+            many=True,
+            why="What is not told counts as nothing, and the beam then looks as if it had room to spare.",
+            measure="Look from the attic, through a closet ceiling, or up from a hole in the ceiling: all along the "
+            "wall, and a joist's length to both sides. Name a kind only where you have looked.",
+        ),
     ),
 )
 

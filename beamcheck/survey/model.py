@@ -45,13 +45,14 @@ class Site:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Wall:
-    """The wall that goes and the opening in its place."""
+    """The wall that goes and the opening in its place. ``no_other``: kinds of load of which it carries no more."""
 
     clear_opening: Value
     ceiling_height: Value
     thickness: Value | None
     house_width: Value | None
     braces_seen: str
+    no_other: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -63,6 +63,11 @@ def read_section(path: Path, key: str) -> tuple[tuple[dict[str, Any], ...], tupl
     return tuple(entries), tuple(reader.words)
 
 
+def left_empty(key: str) -> dict[str, Any]:
+    """The entries of a section in which nothing is written: what stands in for each, or nothing."""
+    return _Reader().table(next(section for section in SECTIONS if section.key == key), {}, key)
+
+
 def entry_faults(field: Field, written: Any, where: str, kind: str = "") -> tuple[Fault, ...]:
     """What is wrong with one entry by itself; ``kind`` of the carried item that it belongs to."""
     reader = _Reader()

@@ -20,13 +20,14 @@ HASH = 12
 
 
 class Standing(NamedTuple):
-    """How one link stands: word, utilisation and its bar, and the check that makes it so."""
+    """How one link stands: word, utilisation and its bar, the check that makes it so, and what else is to be said."""
 
     title: str
     word: str
     ratio: str
     bar: Markup
     governed: str
+    besides: str = ""
 
 
 class Chain(NamedTuple):
@@ -92,24 +93,18 @@ def standing(link: Link) -> Standing:
         bar = drawing.utilisation(0.0, link.word, f"{link.word}, no figure") if link.word != "counted" else ""
         return Standing(link.title, link.word, "", Markup(bar), f"takes {force}" if force else "")  # noqa: S704
     number = ratio(check)
-    told = (
-        f"{number}, {check.word}"
-        if link.word == check.word
-        else f"{number}, {check.word}, but part of it is {link.word}"
-    )
-    bar = drawing.utilisation(float(check.ratio), check.word, told)
-    return Standing(link.title, link.word, number, Markup(bar), check.title)  # noqa: S704
+    bar = Markup(drawing.utilisation(float(check.ratio), check.word, f"{number}, {link.said}"))  # noqa: S704
+    return Standing(link.title, link.word, number, bar, check.title, link.besides)
 
 
 def tally(study: Study) -> tuple[tuple[str, str], ...]:
-    """Which links stand where, worst word first."""
-    found: dict[str, list[str]] = {word: [] for word in ("not shown", "over", "close", "refer", "within")}
-    for link in study.links:
-        check = link.governing
-        number = f" {ratio(check)}" if check is not None and link.word in ("over", "close") else ""
-        if link.word in found:
-            found[link.word].append(f"{link.name}{number}")
-    return tuple((word, _listed(word, names)) for word, names in found.items() if names)
+    """Which links stand where, worst word first; one that is over and not shown stands under both."""
+    return tuple((word, _listed(word, [_named(link, word) for link in links])) for word, links in study.by_word.items())
+
+
+def _named(link: Link, word: str) -> str:
+    check = link.governing
+    return f"{link.name} {ratio(check)}" if check is not None and word in ("over", "close") else link.name
 
 
 def _listed(word: str, names: list[str]) -> str:

@@ -45,6 +45,7 @@ def study_data(study: Study) -> dict[str, Any]:
                 "key": link.key,
                 "title": link.title,
                 "word": link.word,
+                "words": list(link.words),
                 "governing": link.governing.key if link.governing else None,
             }
             for link in study.links

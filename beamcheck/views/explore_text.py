@@ -10,7 +10,7 @@ from beamcheck.views.flips import beyond, tips
 from beamcheck.views.left_out import left_out, tipped, unmoved
 from beamcheck.views.plain import WIDTH, Plain
 from beamcheck.views.terminal import cautions
-from beamcheck.views.words import SHORT_CAUTION, figure, rounded_up
+from beamcheck.views.words import SHORT_CAUTION, figure, headline, rounded_up
 
 if TYPE_CHECKING:
     from beamcheck.explore.chance import Chance, Chanced
@@ -68,6 +68,7 @@ def margins_text(
     """Unknowns that tip a result first, as questions; then flips from the nearest on, corners, chances and ranges."""
     dimensions = study.survey.about.dimensions
     out = headed(study.survey, "How sure, and what would tip it", width)
+    out.text(f"Result of the study: {headline(study)}.")
     if not found.corners:
         out.text("No link of this study has a utilisation yet: bearline check FILE says what is not shown.")
         return closed(out)

@@ -33,9 +33,7 @@ def options_text(survey: Survey, found: Options, width: int = WIDTH) -> str:
         f"{found.tried} beams tried with every check of beam, seats and posts; {found.found} stay: "
         f"no check of the beam and its seats over {found.limit:.2f}, and within the limits of [options]. {_BELOW}"
     )
-    if found.unknown_seats:
-        posts = ", ".join(str(number) for number in found.unknown_seats)
-        out.text(f"NOT SHOWN  The seat on post {posts} is not known, so crushing there is not in this list.")
+    _beside(out, survey, found)
     out.text()
     none = f"None stays at or below {found.limit:.2f} within the limits"
     out.rule(f"The first {len(found.ranked)}, by depth and then weight" if found.ranked else none)
@@ -57,6 +55,19 @@ def options_text(survey: Survey, found: Options, width: int = WIDTH) -> str:
         out.rule("Kinds of which none stays, and what stops the nearest")
         out.table(("kind", "tried", "nearest", "worked", "", "why"), map(_rejected, found.rejected), _RIGHT)
     return closed(out)
+
+
+def _beside(out: Plain, survey: Survey, found: Options) -> None:
+    """What the headroom leaves out, and what is not in the list because nobody told of it."""
+    if survey.beam.position != "flush":
+        from beamcheck.explore.clear_height import finish_told
+
+        out.text(f"headroom: under the beam, less {finish_told(survey)}.")
+    if found.unknown_seats:
+        posts = ", ".join(str(number) for number in found.unknown_seats)
+        out.text(f"NOT SHOWN  The seat on post {posts} is not known, so crushing there is not in this list.")
+    for title, need in found.not_told:
+        out.text(f"NOT SHOWN  {title}: {need}.")
 
 
 def _others(out: Plain, survey: Survey, found: Options) -> None:

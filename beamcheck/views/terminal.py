@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 from beamcheck.trace import Check, Item, Looked, Missing, Note, Refer, Schedule, Sheet, Value
 from beamcheck.views.plain import WIDTH, Plain
-from beamcheck.views.words import CAUTIONS, SHORT_CAUTION, STATUS, bar, figure, ratio, under
+from beamcheck.views.words import CAUTIONS, SHORT_CAUTION, STATUS, bar, figure, headline, ratio, under
 
 if TYPE_CHECKING:
     from beamcheck.study.types import Study
@@ -53,13 +53,12 @@ def cautions(out: Plain) -> None:
 
 def _result(out: Plain, study: "Study") -> None:
     governing = study.governing
-    words = sorted({link.word for link in study.links if link.word in ("over", "not shown")})
-    told = f"Result of the study: {' and '.join(words) or study.settled}. "
+    told = f"Result of the study: {headline(study)}. "
     if governing is None:
         out.text(f"{told}No utilisation can be shown yet.")
         return
     worked = f"{governing.title} ({governing.key}), utilisation {ratio(governing)}, {governing.word}"
-    out.text(f"{told}The hardest-working link: {worked}.")
+    out.text(f"{told}Of what could be checked, the hardest-working link: {worked}.")
     beside = [f"{link.title}, {ratio(link.governing)}" for link in study.over_beside if link.governing is not None]
     if beside:
         out.text(f"Over beside the chain: {'; '.join(beside)}.")
@@ -69,11 +68,11 @@ def _chain(out: Plain, study: "Study") -> None:
     rows = []
     for link in study.links:
         check = link.governing
-        if check is None or link.word == "not shown":
-            rows.append((link.title, link.word, "", "", ""))
+        if check is None:
+            rows.append((link.title, link.said, "", "", ""))
         else:
             drawn = bar(float(check.ratio), _BAR if out.width >= WIDTH else _SHORT_BAR)
-            rows.append((link.title, link.word, ratio(check), drawn, check.title))
+            rows.append((link.title, link.said, ratio(check), drawn, check.title))
     out.text()
     out.rule("The chain from the roof to the ground")
     out.table(("link", "result", "utilisation", "", "governed by"), rows, _FIGURES)

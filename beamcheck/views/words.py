@@ -2,10 +2,14 @@
 
 import math
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from beamcheck import units
 from beamcheck.trace import Check, Solved, Value, standing
 from beamcheck.views.figures import quantity, step
+
+if TYPE_CHECKING:
+    from beamcheck.study.types import Study
 
 STATUS = "STUDY AID, PREPARED BY THE OWNER, FOR AN INDEPENDENT CHECK. NOT FOR CONSTRUCTION."
 
@@ -26,6 +30,20 @@ CAUTIONS = (
 SHORT_CAUTION = (
     "Study aid for a licensed engineer and the building department. It decides nothing; do not build from it."
 )
+
+
+def headline(study: "Study") -> str:
+    """The result in a line: the worst word first, and of how many links each is so that is not within or close."""
+    counts = {word: len(links) for word, links in study.by_word.items() if word not in ("within", "close")}
+    first = next(iter(counts), "")
+    told = [f"{word} in {count}{_links(count) if word == first else ''}" for word, count in counts.items()]
+    if study.settled not in counts:
+        told.append(f"the others {study.settled}" if told else study.settled)
+    return ", ".join(told)
+
+
+def _links(count: int) -> str:
+    return " link" if count == 1 else " links"
 
 
 def ratio(check: Check) -> str:

@@ -18,7 +18,8 @@ FLOOR = ["floor", "bedroom floor", "12 ft 3 in", "m", "10 ft 8 in", "m", "sleepi
 BEAM = ["3-ply 1-3/4x14 LVL", "dropped", "held", "n"]
 POST_1 = ["3-ply 2x6 unknown", "in wall", "nailed", "stud pack", "unsure", "n"]
 POST_2 = ["6x6 Douglas Fir-Larch No.1", "free", "cap", "slab", "s", "n"]
-HOUSE = [*STUDY, *WALL, *FLOOR, "n", "n", *BEAM, *POST_1, *POST_2, "n", ""]
+NO_OTHER = ["roof, 2", "s"]
+HOUSE = [*STUDY, *WALL, *FLOOR, "n", *NO_OTHER, "n", *BEAM, *POST_1, *POST_2, "n", ""]
 
 
 def run(folder: Path, *arguments: str, typed: str = "", **environment: str) -> subprocess.CompletedProcess[str]:
@@ -58,7 +59,11 @@ def test_a_house_from_nothing_to_a_survey_that_check_accepts(tmp_path) -> None:
     assert files(tmp_path) == {"house.toml"}
     assert survey(tmp_path) == {
         "study": {"title": STUDY[0]},
-        "wall": {"clear_opening": {"value": "13 ft 6 in", "trust": "measured"}, "ceiling_height": "8 ft 1 in"},
+        "wall": {
+            "clear_opening": {"value": "13 ft 6 in", "trust": "measured"},
+            "ceiling_height": "8 ft 1 in",
+            "no_other": {"value": "roof, ceiling", "trust": "seen"},
+        },
         "carried": [
             {
                 "name": "bedroom floor",
@@ -109,7 +114,7 @@ def test_a_bare_number_is_answered_with_what_would_do(tmp_path) -> None:
 
 def test_a_member_that_no_table_has_is_refused_at_once(tmp_path) -> None:
     """A grade that is in no table is answered with the nearest ones before the next question."""
-    lines = [*STUDY, *WALL, *FLOOR, "n", "n", "3-ply 2x12 Hem-Fur No.2", "3-ply 2x12 Hem-Fir No.2"]
+    lines = [*STUDY, *WALL, *FLOOR, "n", "", "n", "3-ply 2x12 Hem-Fur No.2", "3-ply 2x12 Hem-Fir No.2"]
     done = ask(tmp_path, *lines)
     assert "'Hem-Fir No.2'" in done.stdout
     assert survey(tmp_path, "house.draft.toml")["beam"] == {"member": "3-ply 2x12 Hem-Fir No.2"}

@@ -28,7 +28,7 @@ LINES = [
 ]
 HOUSE = [
     *("T", "n", "13 ft 6 in", "m", "8 ft 1 in", "", "n"),
-    *("floor", "f", "12 ft 3 in", "m", "10 ft 8 in", "m", "1", "lapped", "s", "n", "n", "n"),
+    *("floor", "f", "12 ft 3 in", "m", "10 ft 8 in", "m", "1", "lapped", "s", "n", "n", "", "n"),
     *("3-ply 1-3/4x14 LVL", "dropped", "held", "n"),
     *("6x6 unknown", "free", "cap", "girder", "s", "n"),
     *("6x6 unknown", "free", "cap", "slab", "s", "n", "n"),

@@ -343,7 +343,8 @@ def _shown(terminal: int) -> bytes:
 def test_the_first_lines_name_what_is_over_beside_the_chain(house) -> None:
     """The hardest-working link is one of the chain; what is over beside it is told next to it, not only far below."""
     told = " ".join(run("check", str(house)).stdout.partition("-- The chain")[0].split())
-    assert "The hardest-working link: Post with its load off centre" in told
+    assert "Result of the study: over in 2 links, not shown in 2, refer in 4." in told
+    assert "the hardest-working link: Bending over a support" in told
     assert re.search(r"Over beside the chain: The rest of the room, 1\.\d\d\.", told)
 
 

@@ -6,9 +6,12 @@ import pytest
 
 from beamcheck.errors import InputError
 from beamcheck.explore.compare import Row, Side, Standing, compared
+from beamcheck.explore.options import options
 from beamcheck.study.chain import study
+from beamcheck.survey.model import Survey
 from beamcheck.survey.reader import read, read_text
 from beamcheck.survey.variants import AS_WRITTEN, read_variants
+from beamcheck.views.explore_text import options_text
 
 HERE = Path(__file__).parent
 PLAIN = HERE / "explore" / "plain_house.toml"
@@ -63,6 +66,12 @@ weight = "800 lb"
 along = "4 ft"
 across = "4 ft"
 """
+HEADROOM = ("headroom under the beam", "which leaves for")
+
+
+def parsed(text: str) -> Survey:
+    """The survey in a text, its variants left aside."""
+    return read_text(text.encode())
 
 
 def sides(*paths: Path) -> tuple[Side, ...]:
@@ -217,3 +226,28 @@ def test_a_bad_variant_is_told_with_its_key_path(case, tmp_path) -> None:
     fault = next(fault for fault in caught.value.faults if fault.where == where)
     assert what in fault.what
     assert fault.mend
+
+
+def test_the_headroom_is_the_same_without_a_section_as_with_an_empty_one() -> None:
+    """8 ft less 11-1/4 in of 2x12 and the register's two allowances of 3/4 in: 83-1/4 in, and said to be assumed."""
+    text = PLAIN.read_text(encoding="utf-8")
+    assert "[room]" not in text
+    told = (text, f"{text}\n[room]\n", f'{text}\n[room]\nbeam_wrap = "5/8 in"\nfloor_added = "0 in"\n')
+    cells = []
+    for one in told:
+        rows = [row for part in compared((Side("", (), study(parsed(one))),)) for row in part.rows]
+        cells.append([next(row.cells[0] for row in rows if row.title == title) for title in HEADROOM])
+    assert [float(clear.number) for clear, _ in cells] == [83.25, 83.25, 96 - 11.25 - 0.625]
+    assumed = "finish 3/4 in assumed, new floor 3/4 in assumed"
+    assert [finish for _, finish in cells] == [assumed, assumed, "finish 5/8 in, new floor 0 in"]
+
+
+def test_options_have_the_headroom_of_compare_and_what_is_not_told() -> None:
+    """Each beam of the list stands under the same finish as in a comparison; what nobody told of is not shown there."""
+    found = options(read(PLAIN))
+    assert found.ranked
+    for one in (*found.ranked, *found.first):
+        assert one.headroom == pytest.approx(96 - one.depth - 1.5)
+    text = options_text(read(PLAIN), found)
+    assert "less finish 3/4 in assumed, new floor 3/4 in assumed" in text
+    assert text.count("NOT SHOWN  ") == 3  # roof, ceiling, wall above

@@ -55,18 +55,20 @@ def missing(found: Link) -> set[str]:
 
 
 def test_nothing_stands_beside_the_chain_unasked() -> None:
-    """Without their sections the study has none of these links, and the old question about temporary support stays."""
+    """Without their sections the study has none of these links but the signs, which are then not shown."""
     plain = {key: part for key, part in document().items() if key not in BESIDE}
     made = studied(plain)
-    assert {link.key for link in made.links} & {"temporary", "signs", "room", "heavy[1]"} == set()
-    assert "house.temporary" in {stop.key for stop in made.stops}
+    assert {link.key for link in made.links} & {"temporary", "signs", "room", "heavy[1]"} == {"signs"}
+    assert {"house.temporary", "signs.looked", "signs.bearing"} <= {stop.key for stop in made.stops}
+    assert link(made, "signs").word == "not shown"
+    assert made.settled == "over"
 
 
 def test_every_section_makes_its_link() -> None:
     """With them it has each link once, beside the chain, and the question is replaced by those of the design."""
     made = studied(document())
     beside = [link.key for link in made.links if not link.in_chain]
-    assert beside == ["temporary", "signs", "room", "heavy[1]"]
+    assert beside == ["temporary", "signs", "room", "heavy[1]", "house"]
     stops = {stop.key for stop in made.stops}
     assert "house.temporary" not in stops
     assert {"temporary.design", "signs.bearing", "house.lateral", "house.side_walls"} <= stops

@@ -71,7 +71,7 @@ def test_page_one_lets_an_engineer_start(made, page) -> None:
     assert front.get("class") == "front"
     text = " ".join("".join(front.itertext()).split())
     marks = ["The question.", "Elevation before", "Plan", "Elevation after", "The chain, from roof to soil"]
-    marks += ["What governs", "Not known, and matters most"]
+    marks += ["The result, and what governs", "Not known, and matters most"]
     places = [text.index(mark) for mark in marks]
     assert places == sorted(places)
     assert made.survey.sha256[:12] in text

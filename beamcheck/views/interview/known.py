@@ -10,7 +10,7 @@ from beamcheck.views.interview.voice import Voice
 
 # entries of which it is asked; of plans and names it is not
 ASKED_HOW: Mapping[str, tuple[str, ...]] = MappingProxyType({
-    "wall": ("clear_opening", "ceiling_height", "thickness", "house_width"),
+    "wall": ("clear_opening", "ceiling_height", "thickness", "house_width", "no_other"),
     "carried": (
         "from", "to", "span_a", "span_b", "continuity", "spacing", "dead", "live", "pitch", "area", "height", "weight",
         "layers", "station", "dead_load", "live_load", "roof_live_load", "snow_load",

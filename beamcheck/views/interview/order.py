@@ -106,6 +106,9 @@ ONLY_WITH: Mapping[tuple[str, str], tuple[str, tuple[str, ...]]] = MappingProxyT
     ("temporary", "live"): ("rooms_above", ("empty",)),
 })  # fmt: skip
 
+# keys asked once another part is complete, as only then they can be answered
+AFTER: Mapping[str, tuple[tuple[str, str], ...]] = MappingProxyType({"carried": (("wall", "no_other"),)})
+
 # plies that a member needs before the question means anything
 PLIES: Mapping[tuple[str, str], int] = MappingProxyType({
     ("post", "fastening"): 2, ("beam", "plies_share"): 3, ("beam", "plies_joined_by"): 2,
@@ -113,12 +116,15 @@ PLIES: Mapping[tuple[str, str], int] = MappingProxyType({
 })  # fmt: skip
 BETWEEN = (("post", "station"), ("post", "try_stations"))  # only of a post between the ends
 _ROOFS = ("roof", "strut")
+_LATER = tuple(place for places in AFTER.values() for place in places)
 
 
 def walk(answers: Answers) -> Iterator[Step]:
     """Every question that the answers so far lead to, answered or not."""
     for key in MAIN:
         yield from _section(_BY_KEY[key], answers)
+        for part, name in AFTER.get(key, ()):
+            yield _entry(_BY_KEY[part], next(field for field in _BY_KEY[part].fields if field.key == name), part, "")
     yield Step(PARTS, Ask.PARTS)
     chosen = said(answers, PARTS).split(", ")
     for section in OPTIONAL:
@@ -188,6 +194,8 @@ def _fits(section: Section, field: Field, where: str, answers: Answers) -> bool:
     """Whether the key means anything beside the other answers of its table."""
     place = (section.key, field.key)
     if field.kinds and said(answers, f"{where}.kind") not in field.kinds:
+        return False
+    if place in _LATER:
         return False
     if place in BETWEEN and not between(where, answers):
         return False

@@ -197,7 +197,7 @@ def _bare(field: Field) -> bool:
 def _row(field: Field, where: str, table: Mapping[str, Any], faults: tuple[Fault, ...]) -> Row:
     written = table.get(field.key, {})
     entry = dict.fromkeys(PARTS, "") | ({"value": written} if isinstance(written, str) else written)
-    kind = "choice" if field.choices else "long" if field.key in _LONG else "text"
+    kind = "choice" if field.choices and not field.many else "long" if field.key in _LONG else "text"
     told = field.dimension or field.choices or field.register or field.key in LAYERED
     said = bool(told) or any(entry[part] for part in PARTS[1:])
     stand_in = _stand_in(field, _text(table.get("kind", "")))
@@ -227,6 +227,8 @@ def _options(field: Field, written: str) -> tuple[str, ...]:
     """The words that may be chosen, with the word that is written even if it is none of them."""
     if not field.choices:
         return ()
+    if field.many:
+        return field.choices
     unknown = () if field.required or "unknown" in field.choices else ("unknown",)
     return tuple(dict.fromkeys((*field.choices, *unknown, *filter(None, (written,)))))
 

@@ -1,7 +1,6 @@
 """Draw the page: the form on one side, on the other the summary from the very markup that is printed."""
 
 import re
-from collections import Counter
 from collections.abc import Iterator, Mapping
 from functools import cache
 from hashlib import sha256
@@ -20,7 +19,6 @@ from beamcheck.views.words import CAUTIONS, SHORT_CAUTION, STATUS
 
 ICON = (TEMPLATES / "page-icon.svg").read_bytes()
 
-_WORDS = ("not shown", "over", "close", "refer", "within")
 _WIDTHS = re.compile(r' data-columns="([0-9a-z. ]+)" style="--widths: [0-9a-z. ]+"')
 _SCROLLED = re.compile(r'<(?:div class="wide"|figure class="broad")')
 
@@ -101,8 +99,7 @@ def _sheet(study: Study, paper: Paper) -> Markup:
 
 
 def _strip(study: Study) -> Strip:
-    count = Counter(link.word for link in study.links)
-    return Strip(tuple((word, count[word]) for word in _WORDS if count[word]), contents.governs(study))
+    return Strip(tuple((word, len(links)) for word, links in study.by_word.items()), contents.governs(study))
 
 
 def _shape(made: tuple[Division, ...]) -> str:

@@ -1,0 +1,110 @@
+"""What comes down on the beam and nobody has told: it is asked for, for what is not told counts as nothing."""
+
+from itertools import combinations
+
+from beamcheck import units
+from beamcheck.survey.model import Carried, Survey
+from beamcheck.tables import load
+from beamcheck.takedown.extent import ends
+from beamcheck.takedown.sides import HUNG, SIDES, span_on
+from beamcheck.takedown.sources import Reach
+from beamcheck.trace import NOT_SEEN, Item, Missing, Note
+
+_APART = 6.0  # in: what a tape laid to the face of a post, not to its middle, leaves out
+_WALL = "wall above"
+
+Stretch = tuple[float, float]
+
+
+def not_told(survey: Survey, beam: Reach) -> tuple[Missing, ...]:
+    """For each kind of load of which the survey tells nothing, or nothing on some stretch: what to look for there."""
+    ruled_out = _ruled_out(survey)
+    found: list[Missing] = []
+    for row in load("practice/not_told").rows:
+        kind, ask = row.text("kind"), row.text("ask")
+        gaps = [] if kind in ruled_out else _gaps(kind, survey.carried, beam)
+        if not gaps:
+            continue
+        whole = gaps == [_whole(beam)]
+        title = kind.capitalize() if whole else f"{kind.capitalize()} {_stretches(survey, gaps)}"
+        need = f"none is told{_hint(kind, survey)}, so none is counted. {ask} {_mend(kind, whole=whole)}"
+        found.append(Missing(f"takedown.not_told_{kind.replace(' ', '_')}", title, need))
+    return tuple(found)
+
+
+def told_twice(survey: Survey, beam: Reach) -> list[Item]:
+    """Floors, or ceilings, that lie over each other on one side of the wall: both are counted there."""
+    found: list[Item] = []
+    for one, other in combinations([item for item in survey.carried if item.kind in HUNG], 2):
+        (a, b), (c, d) = _stretch(one, beam), _stretch(other, beam)
+        start, end = max(a, c), min(b, d)
+        sides = [side for side in SIDES if all(float(span_on(item, side).to("in")) > 0 for item in (one, other))]
+        if one.kind == other.kind and sides and end - start > _APART:
+            found.append(Note(_twice(survey, (one, other), (start, end), sides)))
+    return found
+
+
+def _twice(survey: Survey, pair: tuple[Carried, Carried], stretch: Stretch, sides: list[str]) -> str:
+    names, where = " and ".join(item.name for item in pair), _stretches(survey, [stretch])
+    return (
+        f"{names}, both of kind {pair[0].kind}, lie over each other {where} on side {' and '.join(sides)}: the loads "
+        "of both are counted there. That is right of two storeys, and heavy where one takes the place of the other: "
+        "let the one then end where the other begins"
+    )
+
+
+def _ruled_out(survey: Survey) -> frozenset[str]:
+    """Kinds of which nothing more comes down, as somebody has seen who looked."""
+    guessed = {word.text for word in survey.words if word.where.startswith("wall.no_other[") and word.trust in NOT_SEEN}
+    return frozenset(survey.wall.no_other) - guessed
+
+
+def _gaps(kind: str, carried: tuple[Carried, ...], beam: Reach) -> list[Stretch]:
+    """The stretches of the beam on which no item tells of the kind, from left to right."""
+    telling = [item for item in carried if _tells(item, kind)]
+    if any(item.kind in ("strut", "point", _WALL) for item in telling):
+        return []
+    at, end = _whole(beam)
+    found: list[Stretch] = []
+    for start, stop in sorted(_stretch(item, beam) for item in telling):
+        if start - at > _APART:
+            found.append((at, start))
+        at = max(at, stop)
+    return [*found, (at, end)] if end - at > _APART else found
+
+
+def _tells(item: Carried, kind: str) -> bool:
+    """Whether an item is of that kind, or a load worked out by someone that has such a part."""
+    parts = {
+        "roof": (item.roof_live_load, item.snow_load, item.roof_live_line, item.snow_line),
+        "floor": (item.live_line,),
+    }
+    return item.kind == kind or (kind == "roof" and item.kind == "strut") or any(parts.get(kind, ()))
+
+
+def _stretch(item: Carried, beam: Reach) -> Stretch:
+    x_a, x_b = ends(item, beam)
+    return float(x_a.to("in")), float(x_b.to("in"))
+
+
+def _whole(beam: Reach) -> Stretch:
+    start = float(beam.start.to("in"))
+    return start, start + float(beam.length.to("in"))
+
+
+def _stretches(survey: Survey, gaps: list[Stretch]) -> str:
+    length = units.format_length_metric if survey.about.dimensions == "metric" else units.format_length
+    return " and ".join(f"from {length(a)} to {length(b)}" for a, b in gaps)
+
+
+def _hint(kind: str, survey: Survey) -> str:
+    """What else in the survey tells that there is a roof."""
+    told = [
+        name for name, there in (("[ties]", survey.ties), ("site.ground_snow", survey.site.ground_snow)) if there
+    ]
+    return f", though the survey has {' and '.join(told)}" if kind == "roof" and told else ""
+
+
+def _mend(kind: str, *, whole: bool) -> str:
+    more = "" if whole else " else"
+    return f"Write it under [[carried]]; if you looked and nothing{more} is there, write {kind!r} into wall.no_other"
