@@ -81,7 +81,7 @@ def _survey() -> str:
         parts.append("| key | what | example | if unknown |\n|---|---|---|---|\n")
         for field in section.fields:
             kinds = f" ({', '.join(field.kinds)})" if field.kinds else ""
-            words = f" One of: {', '.join(field.choices)}." if field.choices else ""
+            words = f" {'Any' if field.many else 'One'} of: {', '.join(field.choices)}." if field.choices else ""
             stands = "needed" if field.required else _stand_in(field.register, field.kinds)
             parts.append(f"| `{field.key}`{kinds} | {field.about}{words} | `{field.example}` | {stands} |\n")
     return "".join(parts)

@@ -1,7 +1,7 @@
 """The command line: each command calls one function and picks a view.
 
-Exit codes: 0 every link within or close; 1 something over or not shown; 2 the input cannot be used; 3 a fault of ours;
-130 stopped by the user.
+Exit codes: 0 every link within or close; 1 something over, not shown or refer; 2 the input cannot be used; 3 a fault
+of ours; 130 stopped by the user.
 """
 
 import gc

@@ -68,7 +68,7 @@ def _section(section: Section) -> Iterator[str]:
 def _field(field: Field, kind: str, *, again: bool) -> Iterator[str]:
     yield from _told(f"{'NEEDED. ' if field.required else ''}{field.about}")
     if field.choices and not (again and field.key == "kind"):
-        yield from _told(f"one of: {', '.join(field.choices)}", "  ")
+        yield from _told(f"{'any' if field.many else 'one'} of: {', '.join(field.choices)}", "  ")
     if field.measure and not again:
         yield from _told(f"to find out: {field.measure}", "  ")
     item = field.register.replace("*", kind.replace(" ", "_"))

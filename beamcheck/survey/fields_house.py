@@ -127,7 +127,8 @@ WALL = Section(
         ),
         Field(
             "no_other",
-            "Of which kinds nothing comes down on this wall but what is told: looked for all along it, not found.",
+            "Of which kinds nothing comes down on this wall but what is told: looked for all along it, not found. "
+            "With commas between them.",
             "roof, ceiling",
             choices=("roof", "ceiling", "floor", "wall above"),
             many=True,
