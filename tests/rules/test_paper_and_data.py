@@ -185,7 +185,8 @@ def test_titled_figures_are_those_of_the_data(house) -> None:
     printed = [text_of(item) for tag in ("li", "p") for item in page.iter(f"{XHTML}{tag}")]
     for item in found(data["sheet"], "value"):
         value = data["values"][item["value"]]
-        told = [text.rpartition(": ")[2] for text in printed if f"{item['title']}: " in text]
+        title = f"{item['title']}, {value['case']}" if value["case"] else item["title"]
+        told = [text.rpartition(": ")[2] for text in printed if f"{title}: " in text]
         assert any(agrees(text, value) for text in told if PLAIN.fullmatch(text)), (item["title"], told)
 
 

@@ -40,7 +40,7 @@ BUDGETS = (
     (BEAM, 65, 220),
     (POST, 65, 220),
     (["check", "DEMO"], 130, 295),
-    (["options", "DEMO"], 113, 295),
+    (["options", "DEMO"], 163, 335),
     (["margins", "DEMO", "--samples", "0"], 150, 335),
 )
 
