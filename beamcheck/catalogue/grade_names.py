@@ -35,11 +35,21 @@ def _by_name(names: tuple[str, ...]) -> dict[str, tuple[Row, ...]]:
     """The rows of tables by every way in which their species and grade are written, either of them first."""
     found: dict[str, list[Row]] = {}
     for row in (row for name in names for row in tables.load(name).rows):
-        for species in _spelled(row.text("species"), "practice/aliases", "species"):
-            for grade in _grades(row.text("grade")):
-                for written in (bare(species + grade), bare(grade + species)):
-                    found.setdefault(written, []).append(row)
+        for species in _bare_species(row.text("species")):
+            for grade in _bare_grades(row.text("grade")):
+                found.setdefault(species + grade, []).append(row)
+                found.setdefault(grade + species, []).append(row)
     return {written: tuple(rows) for written, rows in found.items()}
+
+
+@cache
+def _bare_species(species: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(bare(name) for name in _spelled(species, "practice/aliases", "species")))
+
+
+@cache
+def _bare_grades(grade: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(bare(name) for name in _grades(grade)))
 
 
 def _grades(grade: str) -> Iterable[str]:

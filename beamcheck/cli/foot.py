@@ -41,8 +41,8 @@ ANSWERS: Mapping[str, tuple[str, ...]] = MappingProxyType({
     "why": ("the number is opened",),
     "sheet": _CHAIN,
     "options": (
-        "one beam or more stays within the limits, and nothing else of the study is over or not shown",
-        "no beam does, or something else of the study is over or not shown, with the beam of the survey",
+        "one beam or more stays within the limits, all loads and seats are told, and no post under the first is over",
+        "no beam does, or a load or a seat is not told, or a post is over; the rest of the study is not looked at",
     ),
     "compare": (f"of every side {_CHAIN[0]}", f"of some side {_CHAIN[1]}"),
     "margins": _CHAIN,

@@ -16,7 +16,6 @@ from beamcheck.beam.many import Floats
 from beamcheck.errors import Fault, InputError
 from beamcheck.explore.clear_height import headroom
 from beamcheck.explore.front import front
-from beamcheck.explore.others import Other, others
 from beamcheck.explore.ratios import Worked
 from beamcheck.explore.stock import Batch, stock
 from beamcheck.explore.trials import Trial, arrangements, tried
@@ -81,13 +80,12 @@ class Options:
     front: tuple[Option, ...]
     rejected: tuple[Rejected, ...]
     unknown_seats: tuple[int, ...]
-    others: tuple[Other, ...]
     not_told: tuple[tuple[str, str], ...]
 
     @property
     def stopped(self) -> bool:
-        """Whether any of the others is over or not shown, or a load not told, whichever beam is chosen of the list."""
-        return bool(self.not_told) or any(other.word in ("over", "not shown") for other in self.others)
+        """Whether loads or seats are not told, or the posts are over under the first of the list."""
+        return bool(self.not_told or self.unknown_seats) or any(one.post_ratio > FULL for one in self.ranked[:1])
 
 
 class _Columns(NamedTuple):
@@ -147,7 +145,6 @@ def _sorted(survey: Survey, batches: tuple[Batch, ...], found: list[Trial]) -> O
         front=tuple(_option(everything, ranked[at]) for at in best),
         rejected=_rejected(everything, families, within, over),
         unknown_seats=tuple(n + 1 for n, seat in enumerate(found[0].layout.seats) if seat.length is None),
-        others=others(survey),
         not_told=tuple((part.title, part.need) for part in not_told(survey, found[0].layout.reach)),
     )
 

@@ -1,6 +1,7 @@
 """Read a survey file. Every fault is gathered and reported at once, with its key path and what would do."""
 
 import hashlib
+from collections.abc import Collection, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -75,6 +76,15 @@ def entry_faults(field: Field, written: Any, where: str, kind: str = "") -> tupl
     return tuple(reader.faults)
 
 
+def part_faults(document: Mapping[str, Any], keys: Collection[str]) -> tuple[Fault, ...]:
+    """What is wrong within some parts of a document, by their keys."""
+    reader = _Reader()
+    for section in SECTIONS:
+        if section.key in keys:
+            reader.section(section, document)
+    return tuple(reader.faults)
+
+
 class _Reader(Entries):
     """Walks the document, section by section."""
 
@@ -115,7 +125,7 @@ class _Reader(Entries):
             **_asked(parts),
         )
 
-    def section(self, section: Section, document: dict[str, Any]) -> list[dict[str, Any]]:
+    def section(self, section: Section, document: Mapping[str, Any]) -> list[dict[str, Any]]:
         if section.optional and section.key not in document:
             return []
         written = document.get(section.key, [] if section.repeated else {})

@@ -2,13 +2,14 @@
 
 import copy
 import re
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from beamcheck.errors import Fault, InputError
 from beamcheck.survey.documents import file_bytes, parsed
 from beamcheck.survey.model import Survey
-from beamcheck.survey.reader import VARIANT, from_document, read_text
+from beamcheck.survey.reader import VARIANT, from_document, part_faults, read_text
 
 MOST_VARIANTS = 12
 AS_WRITTEN = "as written"
@@ -40,7 +41,7 @@ def variant_faults(document: dict[str, Any], varied: Any, known: tuple[Fault, ..
     try:
         for where, item in _listed(varied):
             try:
-                _variant(document, item, where, ("", ""))
+                _try(document, item, where)
             except InputError as error:
                 found += (fault for fault in error.faults if (_within(fault.where), fault.what) not in told)
     except InputError as error:
@@ -64,6 +65,35 @@ def _listed(varied: Any) -> tuple[tuple[str, dict[str, Any]], ...]:
 
 def _variant(document: dict[str, Any], item: dict[str, Any], where: str, source: tuple[str, str]) -> Variant:
     sha256, file = source
+    name, changes, changed = _changed(document, item, where, file)
+    try:
+        survey = from_document(changed, sha256, file)
+    except InputError as error:
+        raise InputError(_of_variant(where, error.faults), file) from None
+    return Variant(name, tuple((path, _shown(value)) for path, value in changes.items()), survey)
+
+
+def _try(document: dict[str, Any], item: dict[str, Any], where: str) -> None:
+    """Read a variant as far as it differs: the parts of which it sets keys, or the whole where it sets whole parts."""
+    _, changes, changed = _changed(document, item, where, "")
+    matches = [match for match in map(_PATH.fullmatch, changes) if match is not None]
+    parts = {match["part"] for match in matches if match["key"]}
+    if len(matches) > sum(match["key"] is not None for match in matches) or not parts <= document.keys():
+        _variant(document, item, where, ("", ""))
+        return
+    faults = part_faults(changed, parts)
+    if faults:
+        raise InputError(_of_variant(where, faults))
+
+
+def _of_variant(where: str, faults: Iterable[Fault]) -> list[Fault]:
+    return [Fault(f"{where}: {fault.where}", fault.what, fault.mend) for fault in faults]
+
+
+def _changed(
+    document: dict[str, Any], item: dict[str, Any], where: str, file: str
+) -> tuple[str, dict[str, Any], dict[str, Any]]:
+    """The name of a variant, what it sets, and the document with that. Raises InputError for what is no variant."""
     faults = [
         Fault(f"{where}.{key}", "is not a key of a variant", "a variant has a name and a table  set")
         for key in item
@@ -82,12 +112,7 @@ def _variant(document: dict[str, Any], item: dict[str, Any], where: str, source:
             faults.append(Fault(f"{where}.set.{path}", fault, _EXAMPLE))
     if faults:
         raise InputError(faults, file)
-    try:
-        survey = from_document(changed, sha256, file)
-    except InputError as error:
-        told = [Fault(f"{where}: {fault.where}", fault.what, fault.mend) for fault in error.faults]
-        raise InputError(told, file) from None
-    return Variant(str(name).strip(), tuple((path, _shown(value)) for path, value in changes.items()), survey)
+    return str(name).strip(), changes, changed
 
 
 def _put(document: dict[str, Any], path: str, value: Any) -> str:

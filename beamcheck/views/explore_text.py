@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 from beamcheck.trace import Given, Value, standing
 from beamcheck.views.flips import beyond, tips
+from beamcheck.views.framed import closed, headed, more
 from beamcheck.views.left_out import left_out, tipped, unmoved
 from beamcheck.views.plain import WIDTH, Plain
 from beamcheck.views.terminal import cautions
-from beamcheck.views.words import SHORT_CAUTION, figure, headline, rounded_up
+from beamcheck.views.words import figure, headline, rounded_up
 
 if TYPE_CHECKING:
     from beamcheck.explore.chance import Chance, Chanced
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
     from beamcheck.explore.margins import Corner, Flip, Margins
     from beamcheck.explore.questions import Question
     from beamcheck.study.types import Study
-    from beamcheck.survey.model import Survey
 
 _RIGHT = frozenset({"at", "is", "reach", "low", "likely", "high", "over", "middle"})
 _FLIPS = 24
@@ -188,25 +188,3 @@ def _range(one: Ranged, dimensions: str) -> tuple[str, ...]:
     ends = [figure(one_end, dimensions) for one_end in moved]
     source = "your range" if one.spread is None else f"{one.spread.table.name}, {one.spread.label}"
     return (one.name, *ends, str(origin.trust), source)
-
-
-def headed(survey: Survey, title: str, width: int) -> Plain:
-    """The cautions, the survey's title, and what is told of it."""
-    out = Plain(width)
-    cautions(out)
-    out.text(f"{survey.about.title}. {survey.about.address}")
-    out.rule(title)
-    return out
-
-
-def closed(out: Plain) -> str:
-    """The text, with the short caution at its end."""
-    out.text()
-    out.text(SHORT_CAUTION, "! ")
-    return str(out)
-
-
-def more(out: Plain, count: int) -> None:
-    """How many are left out of a list, if any."""
-    if count > 0:
-        out.text(f"and {count} more", "  ")

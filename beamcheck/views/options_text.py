@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from itertools import groupby
 from typing import TYPE_CHECKING
 
 from beamcheck import units
 from beamcheck.trace import standing
-from beamcheck.views.explore_text import closed, headed, more
+from beamcheck.views.framed import closed, headed, more
 from beamcheck.views.plain import WIDTH
 from beamcheck.views.words import rounded_up, station
 
@@ -20,18 +19,22 @@ if TYPE_CHECKING:
 
 _RIGHT = frozenset({"depth", "lb", "in", "mm", "worked", "headroom", "tried"})
 _FRONT = 15
-_STOPS = ("over", "not shown")
-_BELOW = "What stands below the posts is not in this list: check the beam you like with  bearline check."
+_ALONE = (
+    "This list tells of the beam and its seats, and of the posts under the first. It says nothing of what stands below "
+    "the posts, of temporary support, of the room and of heavy things, which may be over or not shown:  bearline check "
+    "FILE  tells how they are, with the beam of the survey, and with the one you like once it stands there."
+)
 
 
 def options_text(survey: Survey, found: Options, width: int = WIDTH) -> str:
     """The ranked table, the front, and why whole families fail."""
     out = headed(survey, f"Beams whose checks stay at or below {found.limit:.2f}", width)
     dimensions = survey.about.dimensions
-    _others(out, survey, found)
+    out.text(_ALONE)
+    out.text()
     out.text(
         f"{found.tried} beams tried with every check of beam, seats and posts; {found.found} stay: "
-        f"no check of the beam and its seats over {found.limit:.2f}, and within the limits of [options]. {_BELOW}"
+        f"no check of the beam and its seats over {found.limit:.2f}, and within the limits of [options]."
     )
     _beside(out, survey, found)
     out.text()
@@ -68,18 +71,6 @@ def _beside(out: Plain, survey: Survey, found: Options) -> None:
         out.text(f"NOT SHOWN  The seat on post {posts} is not known, so crushing there is not in this list.")
     for title, need in found.not_told:
         out.text(f"NOT SHOWN  {title}: {need}.")
-
-
-def _others(out: Plain, survey: Survey, found: Options) -> None:
-    """How the links stand that another beam in this list leaves as they are: the worst word first."""
-    out.text(
-        f"This list changes the beam, and tells of the beam and its seats. The rest of the study, with the beam of the "
-        f"survey ({survey.beam.member}), stands so:"
-    )
-    for word, group in groupby(found.others, key=lambda other: other.word):
-        told = (f"{one.name}{'' if one.ratio is None else f' {rounded_up(one.ratio)}'}" for one in group)
-        out.text(f"{word.upper() if word in _STOPS else word}: {'; '.join(told)}", "  ")
-    out.text()
 
 
 def _options(out: Plain, options: Iterable[Option], dimensions: str) -> None:

@@ -40,7 +40,7 @@ BUDGETS = (
     (BEAM, 65, 220),
     (POST, 65, 220),
     (["check", "DEMO"], 130, 295),
-    (["options", "DEMO"], 163, 335),
+    (["options", "DEMO"], 115, 295),
     (["margins", "DEMO", "--samples", "0"], 150, 335),
 )
 
