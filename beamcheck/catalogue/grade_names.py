@@ -1,6 +1,5 @@
 """Species and grade as the trade writes them: "SPF #2", "No. 2 DF-L", "HF Sel Str". Two species are never confused."""
 
-import re
 from collections.abc import Iterable
 from functools import cache
 from itertools import chain
@@ -10,19 +9,19 @@ from beamcheck.catalogue.wording import nearest
 from beamcheck.tables import Row
 
 _TOGETHER = {"No.1/No.2": ("No.1", "No.2"), "No.3 and Stud": ("No.3", "Stud")}
+_BARE = str.maketrans({"#": "no", **dict.fromkeys(".,()-", "")})
 _MOST = 3
 _COMMON = "no2"  # the grade that yards stock, named first where none is written
 
 
 def bare(text: str) -> str:
     """Text without spaces, points, hyphens, brackets and case, and "#2" or "number 2" as "no2"."""
-    numbered = re.sub(r"#|\bnumber\b", "no", text.lower())
-    return re.sub(r"[\s.,()-]+", "", numbered)
+    return "".join(text.lower().split()).replace("number", "no").translate(_BARE)
 
 
 def is_species(written: str, species: str) -> bool:
     """Whether a text names a species group, by its name or a short one."""
-    return bare(written) in {bare(name) for name in _spelled(species, "practice/aliases", "species")}
+    return bare(written) in _bare_species(species)
 
 
 def rows_named(written: str, names: tuple[str, ...]) -> tuple[Row, ...]:

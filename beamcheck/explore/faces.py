@@ -73,6 +73,7 @@ class Faces:
         self._weight = weight
         self._grid = envelope.units.grid
         self._stations = np.array(self._grid.stations)
+        self._sections = self._grid.sections
         self._depths, self._back = distinct(depth)
         self._beams = slice(None)
         self._found: dict[tuple[int, int, str, float], Clear | None] = {}
@@ -166,7 +167,7 @@ class Faces:
 
     def _index(self, support: int, side: str) -> int | None:
         """Where the shear on a face stands in a row of figures."""
-        section = self._grid.sections[support]
+        section = self._sections[support]
         return section.left if side == "left" else section.right
 
     def _extremes(self, number: int, index: int) -> _Extremes:

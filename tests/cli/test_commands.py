@@ -356,7 +356,8 @@ def test_text_keeps_to_the_width_that_it_is_laid_out_for(house: Path, width: int
     from beamcheck.explore.options import options
     from beamcheck.study.chain import study
     from beamcheck.survey.reader import read
-    from beamcheck.views.explore_text import compare_text, margins_text, options_text
+    from beamcheck.views.explore_text import compare_text, margins_text
+    from beamcheck.views.options_text import options_text
     from beamcheck.views.terminal import study_text
     from beamcheck.views.words import STATUS
 

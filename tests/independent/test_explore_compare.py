@@ -11,7 +11,7 @@ from beamcheck.study.chain import study
 from beamcheck.survey.model import Survey
 from beamcheck.survey.reader import read, read_text
 from beamcheck.survey.variants import AS_WRITTEN, read_variants
-from beamcheck.views.explore_text import options_text
+from beamcheck.views.options_text import options_text
 
 HERE = Path(__file__).parent
 PLAIN = HERE / "explore" / "plain_house.toml"
