@@ -1,3 +1,3 @@
 """bearline: a structural pre-check for removing an interior wall. A study aid, never an approval."""
 
-__version__ = "0.2.0"
+__version__ = "0.3.0"
