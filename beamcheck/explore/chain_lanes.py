@@ -6,7 +6,8 @@ from itertools import pairwise
 import numpy as np
 
 from beamcheck.beam.many import Floats
-from beamcheck.catalogue.members import Kind
+from beamcheck.catalogue.members import Kind, Member
+from beamcheck.checks.beam import Seat
 from beamcheck.errors import Fault, InputError
 from beamcheck.explore.inputs import replayed, with_numbers
 from beamcheck.explore.lanes import Lanes
@@ -14,8 +15,9 @@ from beamcheck.explore.ratios import Worked, worked
 from beamcheck.frozen import replace
 from beamcheck.study.layout import Layout, lay_out
 from beamcheck.study.materials import own_weight
+from beamcheck.study.seats import seat_in_lanes
 from beamcheck.study.types import Study
-from beamcheck.survey.model import Survey
+from beamcheck.survey.model import Post, Survey
 from beamcheck.takedown.carried import all_sources
 from beamcheck.takedown.combinations import combinations
 from beamcheck.takedown.sources import EDITIONS, Reach, Source
@@ -33,7 +35,7 @@ def chain_lanes(study: Study, numbers: Mapping[str, Floats], lanes: int) -> dict
     """
     survey = with_numbers(study.survey, numbers)
     likely = lay_out(study.survey, study.beam)
-    layout, cuts = _moved(survey, likely, numbers, lanes)
+    layout, cuts = _moved(study, survey, likely, numbers, lanes)
     ends = [Value("x_a", cut, "in", Taken("end of a bay")) for cut in cuts]
     reach = Reach(layout.length, ends[0], tuple(pairwise(ends)))
     rows, missing = all_sources(survey.carried, survey.site, reach)
@@ -47,7 +49,7 @@ def chain_lanes(study: Study, numbers: Mapping[str, Floats], lanes: int) -> dict
 
 
 def _moved(
-    survey: Survey, likely: Layout, numbers: Mapping[str, Num], lanes: int
+    study: Study, survey: Survey, likely: Layout, numbers: Mapping[str, Num], lanes: int
 ) -> tuple[Layout, tuple[Floats, ...]]:
     """The layout with its figures computed anew, and the ends of its bays in every lane."""
     posts: list[Floats] = []
@@ -65,14 +67,20 @@ def _moved(
     length = Value("l", cuts[-1] - cuts[0], "in", Taken("length of the beam, overhangs and all"))
     spans = tuple(replayed(span, numbers) for span in likely.spans)
     seats = tuple(
-        seat
-        if seat.length is None or seat.breadth is None
-        else replace(
-            seat,
-            length=replayed(seat.length, numbers),
-            breadth=replayed(seat.breadth, numbers),
-            off=None if seat.off is None else replayed(seat.off, numbers),
-        )
-        for seat in likely.seats
+        _seat(seat, study.beam, member, post, numbers)
+        for seat, member, post in zip(likely.seats, likely.posts, survey.posts, strict=True)
     )
     return replace(likely, spans=spans, stations=tuple(stations), seats=seats, length=length), tuple(cuts)
+
+
+def _seat(seat: Seat, beam: Member, member: Member, post: Post, numbers: Mapping[str, Num]) -> Seat:
+    if seat.length is None or seat.breadth is None:
+        return seat
+    anew = replace(
+        seat,
+        length=replayed(seat.length, numbers),
+        breadth=replayed(seat.breadth, numbers),
+        off=None if seat.off is None else replayed(seat.off, numbers),
+    )
+    moved = any(f"{post.where}.{key}" in numbers for key in ("eccentricity", "seat_breadth"))
+    return seat_in_lanes(anew, beam, member, post) if moved and beam.plies > 1 and post.seat != "notch" else anew

@@ -7,6 +7,7 @@ from beamcheck import units
 from beamcheck.checks.lines import laid
 from beamcheck.errors import InputError, OutOfRange
 from beamcheck.frozen import names, replace
+from beamcheck.study.agree import agree
 from beamcheck.study.layout import lay_out
 from beamcheck.study.registers import called
 from beamcheck.study.types import Study
@@ -109,10 +110,11 @@ def _ends(ranged: tuple[Ranged, ...]) -> tuple[list[float], list[float]]:
 
 
 def unfit(study: Study, numbers: Mapping[str, float]) -> str:
-    """Why it cannot be laid out so, if so: a seat longer than its post, posts out of order, a load off the beam."""
+    """Why there is no study of it, if so: a seat longer than its post, a load off the beam, spans beyond the house."""
     survey = with_numbers(study.survey, numbers)
     try:
         layout = lay_out(survey, study.beam)
+        agree(survey)
         laid(all_sources(survey.carried, survey.site, layout.reach)[0], layout.line)
     except (InputError, OutOfRange) as error:
         return told(error)

@@ -7,6 +7,7 @@ what the table of such shares has. Figures are not here: they are moved within t
 from collections.abc import Collection, Iterator
 from typing import Any, NamedTuple
 
+from beamcheck import units
 from beamcheck.catalogue.reading import read_member
 from beamcheck.catalogue.sawn import unstamped
 from beamcheck.errors import InputError
@@ -96,10 +97,12 @@ def _is_member(text: str, where: str) -> bool:
 def _shares(study: Study, entry: Entry) -> Iterator[Other]:
     """Shares of the side, across the beam, of the post that the entry belongs to."""
     field, number = field_at(entry.where), entry.where.partition("[")[2].partition("]")[0]
+    metric = study.survey.about.dimensions == "metric"
     side = float(study.posts[int(number) - 1].member.d.to("in"))
     for row in load("practice/instead").rows:
         if field is not None and row.text("item") == field.register:
-            length, text = side * row.number("share"), f"{side * row.number('share'):.3g} in"
+            length = side * row.number("share")
+            text = units.format_length_metric(length) if metric else f"{length:.3g} in"
             yield Other(text, Value(field.key, length, "in", Given(entry.where, Trust.ASSUMED, text)))
 
 

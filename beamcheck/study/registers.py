@@ -107,7 +107,8 @@ def to_measure(study: Study) -> tuple[Entry, ...]:
         if not entry.where.startswith(planned)
         if entry.value is not None and entry.value.unit in ("in", "ft", "in^2", "ft^2") and entry.value.number != 0
     )
-    return _in_order(entry for entry in taped if entry.trust not in NOT_SEEN and not entry.where.endswith(".member"))
+    wanted = (".member", ".eccentricity")  # made of a member's name, or how a post is to be set
+    return _in_order(entry for entry in taped if entry.trust not in NOT_SEEN and not entry.where.endswith(wanted))
 
 
 def foremost(study: Study, most: int = 3) -> tuple[Unknown, ...]:

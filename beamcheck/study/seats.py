@@ -8,9 +8,11 @@ from beamcheck import units
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.checks.beam import Seat
 from beamcheck.errors import Fault, InputError
+from beamcheck.frozen import replace
+from beamcheck.maths import least, most, where
 from beamcheck.standards import statics
 from beamcheck.survey.model import Post
-from beamcheck.trace import Missing, Value, either, taken
+from beamcheck.trace import Missing, Num, Taken, Value, either, taken
 
 _SLACK = 1e-9
 
@@ -28,6 +30,19 @@ def seat_of(beam: Member, member: Member, post: Post, end: str) -> Seat:
         return Seat(length, breadth, end, statics.eccentricity_in_notch(d_post=member.d, b_seat=breadth))
     side = _side(member, post)
     return Seat(length, _breadth(beam, side, post.eccentricity), end, _forced_off(beam, side, post.eccentricity))
+
+
+def seat_in_lanes(seat: Seat, beam: Member, member: Member, post: Post) -> Seat:
+    """A seat of plies on no notch, where how far off it lies or the plate under it differs from lane to lane."""
+    side, told = _side(member, post), post.eccentricity
+    count, ply = most(_whole_plies(beam, side, told), 1), beam.b_ply.to("in")
+    meets = _meets(beam, side, told)
+    lanes = Taken("lane by lane, the plies that lie whole on it")
+    breadth = Value(meets.name, least(meets.to("in"), count * ply), "in", lanes)
+    if told is not None:
+        return replace(seat, breadth=breadth, off=None)
+    forced = where((beam.plies - count) % 2 == 0, 0.0, most(0.0, (count + 1) * ply - side.to("in")) / 2)
+    return replace(seat, breadth=breadth, off=Value("e", forced, "in", lanes))
 
 
 def unknown_seat(key: str, beam: Member, member: Member, post: Post) -> Missing | None:
@@ -70,15 +85,19 @@ def _side(member: Member, post: Post) -> Value:
 
 def _breadth(beam: Member, side: Value, told: Value | None) -> Value:
     """Breadth of the plies that are seated whole; of a beam in one piece, that on which it meets the post."""
-    meets = statics.shared_breadth(b=beam.b, d_post=side)
-    if told is not None:
-        meets = statics.lapped_breadth(b=beam.b, d_post=side, e=told)
+    meets = _meets(beam, side, told)
     count = _whole(beam, side, told)
     if beam.plies == count:
         return meets
     where = "that it is broad enough for" if told is None else "that lie whole on it, so far off its centre"
     seated = _plies(max(count, 1), beam, f"the plies {where}")
     return either(meets.number < seated.number, meets, seated)
+
+
+def _meets(beam: Member, side: Value, told: Value | None) -> Value:
+    if told is None:
+        return statics.shared_breadth(b=beam.b, d_post=side)
+    return statics.lapped_breadth(b=beam.b, d_post=side, e=told)
 
 
 def _plies(count: int, beam: Member, reason: str) -> Value:
@@ -96,14 +115,18 @@ def _forced_off(beam: Member, side: Value, told: Value | None) -> Value | None:
 
 def _whole(beam: Member, side: Value, told: Value | None) -> int:
     """Plies that lie on a side with their whole thickness: where the beam is told to lie, else as many as can."""
+    return int(_whole_plies(beam, side, told))
+
+
+def _whole_plies(beam: Member, side: Value, told: Value | None) -> Num:
     if beam.plies == 1:
         return 1
-    half, ply = float(side.to("in")) / 2 + _SLACK, float(beam.b_ply.to("in"))
+    half, ply = side.to("in") / 2 + _SLACK, beam.b_ply.to("in")
     if told is None:
-        return min(beam.plies, int(2 * half // ply))
-    left = float(told.to("in")) - beam.plies * ply / 2
+        return least(beam.plies, 2 * half // ply)
+    left = told.to("in") - beam.plies * ply / 2
     edges = [(left + number * ply, left + (number + 1) * ply) for number in range(beam.plies)]
-    return sum(-half <= start and end <= half for start, end in edges)
+    return sum(1 * ((-half <= start) & (end <= half)) for start, end in edges)
 
 
 def _need(beam: Member, member: Member, post: Post) -> str:

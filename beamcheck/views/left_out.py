@@ -28,7 +28,7 @@ def left_out(study: Study, found: Margins, asked: int) -> Iterator[str]:
     if unshown:
         yield f"Not shown, so that nothing can be told of it: {'; '.join(unshown)}."
     if left:
-        yield f"Left to the engineer whatever the figures are: the questions of  bearline check, {left} in number."
+        yield f"Left to the engineer whatever the figures are: {left} questions, which  bearline check FILE  lists."
 
 
 def unmoved(found: Margins) -> str:

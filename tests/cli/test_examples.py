@@ -19,8 +19,8 @@ SHOWN = [found for page in PAGES for found in re.findall(r"`(bearline [a-z][^`]*
 TYPED = [line for lines in EXAMPLES.values() for line in lines]
 WHOLE = sorted({line for line in (*SHOWN, *TYPED) if not re.search(r"\b(FILE|KEY)\b|^bearline (page|ask)\b", line)})
 NAMED = {command.name or command.callback.__name__ for command in app.registered_commands}
-# the demonstration's chain is over: README says so
-OF_THE_CHAIN = {"demo", "check", "sheet", "options", "margins", "compare"}
+# the demonstration's chain is over: README says so; options do not look at it
+OF_THE_CHAIN = {"demo", "check", "sheet", "margins", "compare"}
 DEMO = (ROOT / "beamcheck" / "survey" / "demo.toml").read_bytes()
 SLAB = (ROOT / "tests" / "houses" / "slab_house.toml").read_bytes()
 

@@ -163,12 +163,13 @@ def test_lumber_of_unknown_grade_is_an_assumption_wherever_it_stands() -> None:
     likely = changed('"2x4 Spruce-Pine-Fir Stud"', '"2x4 unknown"', text)
     tried = {one.entry.where: one for one in stand_ins(likely)}
     for where in ("heavy[1].joist", "temporary.stud"):
-        assert tried[where].entry.text == "Spruce-Pine-Fir (South) No.2"
+        assert tried[where].entry.text == "No.2 of unknown species"
         assert tried[where].others
 
 
 def test_a_species_in_a_layer_is_named_as_not_tried() -> None:
     """The heaviest wood stands in for joists of unknown species; no other is tried, so that is said."""
     old = 'dead = { value = "15 psf", trust = "stated", low = "10 psf", high = "26 psf" }'
-    likely = changed(old, 'layers = "hardwood 3/4 in, 2x10 at 16 in"')
+    alone = PLAIN.read_text(encoding="utf-8").partition("[[variant]]")[0]
+    likely = changed(old, 'layers = "hardwood 3/4 in, 2x10 at 16 in"', alone)
     assert "carried[1].layers[2]" in {entry.where for entry in untried(likely, ())}

@@ -185,8 +185,8 @@ def test_over_stays_over_beside_what_is_not_shown() -> None:
     cell = standing(girder)
     assert (cell.word, cell.ratio, cell.besides) == ("over", number, ", and something not shown")
     told = dict(tally(found))
-    assert f"Girder below {number}" in told["over"]
-    assert "Girder below" in told["not shown"]
+    assert f"Girder below (cellar girder) {number}" in told["over"]
+    assert "Girder below (cellar girder)" in told["not shown"]
     assert girder in found.by_word["over"]
     assert girder in found.by_word["not shown"]
 

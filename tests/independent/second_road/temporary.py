@@ -96,7 +96,7 @@ def _one_stud(survey, stud, key, cases):
     """Across the wall over the whole height; along it too, by halves where a rail holds the studs."""
     height = length(survey["wall"], "ceiling_height")
     given = {"key": key, "height": height, "held": "free", "fastening": "not fastened", "e": None, "cases": cases}
-    given |= {"plate": _soft(survey), "moisture": "dry"}
+    given |= {"plate": _soft(survey), "moisture": "dry", "forced": 0.0}
     if told(survey["temporary"], "rail") != "yes":
         return wood_post.check(stud, given)
     whole = wood_post.check(stud, given | {"held": "in wall"})
