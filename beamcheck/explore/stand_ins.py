@@ -12,7 +12,7 @@ from beamcheck.catalogue.reading import read_member
 from beamcheck.catalogue.sawn import unstamped
 from beamcheck.errors import InputError
 from beamcheck.frozen import replace
-from beamcheck.study.registers import Entry, assumed
+from beamcheck.study.registers import BY_SEAT, Entry, assumed, overruled
 from beamcheck.study.stand_ins import members
 from beamcheck.study.stops import plate_species
 from beamcheck.study.types import Study
@@ -52,7 +52,7 @@ def untried(study: Study, moved: Collection[str]) -> tuple[Entry, ...]:
 
 
 def _entries(study: Study) -> Iterator[Entry]:
-    for entry in assumed(study):
+    for entry in (*assumed(study), *overruled(study)):
         section = section_at(entry.where)
         if section is not None and section.key not in _ASKED:
             yield entry
@@ -63,7 +63,7 @@ def _others(study: Study, entry: Entry) -> Iterator[Other]:
     field = field_at(entry.where)
     if written is not None:
         yield from map(_word, _grades(entry.where, written))
-    elif entry.text.startswith("share "):
+    elif entry.text.startswith("share ") or entry.text == BY_SEAT:
         yield from _shares(study, entry)
     elif field is not None:
         words = plate_species() if field.register == "plate_species" else field.choices

@@ -37,6 +37,10 @@ _AROUND = (*RESTS_ON, "lrfd", "house")
 _SAID = {"span_a": "span on side A", "span_b": "span on side B", "layers": "weight of its layers"}
 
 
+BY_SEAT = "as its seat puts it"
+"""What stands in for an eccentricity that nobody told and that the seat makes greater than the cautious share."""
+
+
 class Entry(NamedTuple):
     """One entry of the survey as a register lists it.
 
@@ -91,6 +95,13 @@ def assumed(study: Study) -> tuple[Entry, ...]:
     ]
     others = (_stand_in(study.survey, one) for one in stand_ins(study.survey))
     return _in_order((*figures, *words, *others))
+
+
+def overruled(study: Study) -> tuple[Entry, ...]:
+    """How far off its post the beam lies, where nobody told and its seat puts it farther off than the share does."""
+    kept = {word.where for word in words_that_matter(study)}
+    idle = (word for word in study.survey.words if word.where not in kept and word.where.endswith(".eccentricity"))
+    return tuple(_worded(study.survey, word)._replace(text=BY_SEAT) for word in idle)
 
 
 def told(study: Study) -> tuple[Entry, ...]:

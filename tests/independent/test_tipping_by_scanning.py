@@ -100,6 +100,8 @@ def document(which: str) -> dict[str, Any]:
     if which == "small":
         return tomllib.loads(SMALL)
     demo = tomllib.loads(DEMO.read_text(encoding="utf-8"))
+    demo["carried"] = [one for one in demo["carried"] if one["kind"] != "strut"]
+    demo["wall"]["no_other"] = "roof, ceiling"
     demo["carried"][0]["dead"] = {"value": "30 psf", "trust": "measured"}
     demo["temporary"] |= {
         "set_back_a": "3 ft",
