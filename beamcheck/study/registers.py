@@ -37,7 +37,7 @@ _AROUND = (*RESTS_ON, "lrfd", "house")
 _SAID = {"span_a": "span on side A", "span_b": "span on side B", "layers": "weight of its layers"}
 
 
-BY_SEAT = "as its seat puts it"
+BY_SEAT = "that of the seat"
 """What stands in for an eccentricity that nobody told and that the seat makes greater than the cautious share."""
 
 
