@@ -34,15 +34,14 @@ def _stop(key: str, named: str, quoted: str, places: set[str]) -> Refer:
 
 def _quoted(links: Iterable[Link], documents: frozenset[str]) -> dict[tuple[str, str], set[str]]:
     """The places of some documents that figures of the links rest on, by document and edition."""
+    origins = [value.origin for value in values(Sheet("links", "", tuple(link.sheet for link in links)))]
+    rows = [origin.row for origin in origins if isinstance(origin, Looked)]
+    quoted = [(row.table.document, row.table.edition, row.place) for row in rows]
+    for clause in {origin.clause for origin in origins if isinstance(origin, Computed)}:
+        document, edition, place = (clause.row.text(part) for part in ("document", "edition", "place"))
+        quoted.append((document, edition, place))
     found: dict[tuple[str, str], set[str]] = {}
-    for value in values(Sheet("links", "", tuple(link.sheet for link in links))):
-        origin = value.origin
-        if isinstance(origin, Looked):
-            document, edition, place = origin.row.table.document, origin.row.table.edition, origin.row.place
-        elif isinstance(origin, Computed):
-            document, edition, place = (origin.clause.row.text(part) for part in ("document", "edition", "place"))
-        else:
-            continue
+    for document, edition, place in quoted:
         if document in documents:
             found.setdefault((document, edition), set()).add(place)
     return found

@@ -104,7 +104,8 @@ class Study:
     @property
     def by_word(self) -> dict[str, tuple[Link, ...]]:
         """The links that stand under each word, worst word first; one that is over and not shown stands under both."""
-        found = {word: tuple(link for link in self.links if word in link.words) for word in WORST_FIRST}
+        said = [(link, link.words) for link in self.links]
+        found = {word: tuple(link for link, words in said if word in words) for word in WORST_FIRST}
         return {word: links for word, links in found.items() if links}
 
     @property
