@@ -11,9 +11,8 @@ from numpy.typing import NDArray
 
 from beamcheck.beam.envelope import Envelope, shares
 from beamcheck.beam.many import Floats, distinct
-from beamcheck.beam.model import Bay, Spread
-from beamcheck.beam.solver import curve
-from beamcheck.beam.superpose import Figures, columns, flat
+from beamcheck.beam.model import Bay
+from beamcheck.beam.superpose import Figures, columns, own_weight
 
 _Cut = tuple[NDArray[np.intp], Floats]
 """Numbers of pieces and ways into them."""
@@ -28,7 +27,7 @@ def clear_shear(envelope: Envelope, self_weight: Floats, distance: Floats, own_t
     """
     line, grid = envelope.line, envelope.units.grid
     stations, count = np.array(grid.stations), len(grid.spans)
-    own = _rows([flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), grid.stations[1:-1]))], count)[:, 0]
+    own = _rows([own_weight(line, grid)], count)[:, 0]
     ways, back = distinct(np.asarray(distance, dtype=np.float64))
     weight = np.asarray(self_weight, dtype=np.float64)
     loads = []

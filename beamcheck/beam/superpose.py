@@ -137,6 +137,16 @@ def flat(curve: Curve) -> Figures:
     return (*row, *curve.pieces[-1][9:], *curve.reactions)
 
 
+def alone(line: Line, load: Load, broken: Grid) -> Figures:
+    """The line under one load, broken as the grid is."""
+    return flat(curve(line, (load,), broken.stations[1:-1]))
+
+
+def own_weight(line: Line, broken: Grid) -> Figures:
+    """The line under a weight of its own of 1 lb/in, overhangs and all."""
+    return alone(line, Spread(line.start, line.end, 1.0, 1.0), broken)
+
+
 def columns(lo: int, hi: int) -> tuple[slice, ...]:
     """Where q, slope, V, V1, M, M1, T, T1, Y, Y1 of the pieces from ``lo`` to ``hi`` stand in a row: see ``Pieces``."""
     return tuple([slice(STRIDE * lo + k, STRIDE * (hi - 1) + k + 1, STRIDE) for k in (3, 4, 5, 6, 0, 7, 1, 8, 2, 9)])

@@ -15,9 +15,7 @@ from numpy.typing import NDArray
 
 from beamcheck.beam.envelope import Envelope, cases, shares
 from beamcheck.beam.many import ROOM, Floats, Pieces, deflection_peaks, distinct, force_peaks
-from beamcheck.beam.model import Spread
-from beamcheck.beam.solver import curve
-from beamcheck.beam.superpose import Figures, Grid, columns, flat
+from beamcheck.beam.superpose import Figures, Grid, columns, own_weight
 
 _Whole = NDArray[np.intp]
 
@@ -78,7 +76,7 @@ def _cases(envelope: Envelope, own_type: str) -> _Cases:
         rows += patterns
         factors += [combination.factors.get(own_type, 0.0)] * len(patterns)
         numbers += [number] * len(patterns)
-    own = flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), grid.stations[1:-1]))
+    own = own_weight(line, grid)
     return _Cases(grid, np.array(rows).T, np.array(own), np.array(factors), np.array(numbers))
 
 

@@ -1,5 +1,6 @@
 """Loads per foot of a line that is short of being a beam, under every combination: a temporary wall, a beam's face."""
 
+from collections.abc import Callable
 from typing import Protocol
 
 from beamcheck.checks.post import AxialCase
@@ -19,12 +20,17 @@ class Laden(Protocol):
 
 def per_foot(line: Laden, combination: Combination) -> Value:
     """Load per foot of a line under one combination."""
+    return shoring.combined(**inputs_by_type(combination, "w", lambda name: by_type(line, name)))
+
+
+def inputs_by_type(combination: Combination, symbol: str, load: Callable[[str], Value]) -> dict[str, Value]:
+    """What a clause that sums load types is given: of each its factor, and its load under the symbol, by name."""
     inputs: dict[str, Value] = {}
     for name in LOAD_TYPES:
         nothing = taken(f"g_{name}", 0.0, f"no {LOAD_WORDS[name]} load in this combination")
         inputs[f"g_{name}"] = combination.factors.get(name, nothing)
-        inputs[f"w_{name}"] = by_type(line, name)
-    return shoring.combined(**inputs)
+        inputs[f"{symbol}_{name}"] = load(name)
+    return inputs
 
 
 def by_type(line: Laden, name: str) -> Value:

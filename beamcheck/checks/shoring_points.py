@@ -6,11 +6,12 @@ taken to come to one of them as a whole: wherever the studs are set, none takes 
 
 from typing import NamedTuple
 
+from beamcheck.checks.line_loads import inputs_by_type
 from beamcheck.checks.post import AxialCase
 from beamcheck.checks.shoring_loads import TemporaryWall
 from beamcheck.frozen import replace
 from beamcheck.standards import shoring
-from beamcheck.takedown.sources import LOAD_TYPES, LOAD_WORDS, Combination, Source
+from beamcheck.takedown.sources import LOAD_WORDS, Combination, Source
 from beamcheck.trace import Value, taken
 
 
@@ -38,12 +39,7 @@ class Spot(NamedTuple):
         )
 
     def _with(self, P_s: Value, combination: Combination) -> Value:
-        inputs = {"P_s": P_s}
-        for name in LOAD_TYPES:
-            nothing = taken(f"g_{name}", 0.0, f"no {LOAD_WORDS[name]} load in this combination")
-            inputs[f"g_{name}"] = combination.factors.get(name, nothing)
-            inputs[f"P_{name}"] = self._by_type(name)
-        return shoring.load_under_points(**inputs)
+        return shoring.load_under_points(P_s=P_s, **inputs_by_type(combination, "P", self._by_type))
 
     def _by_type(self, name: str) -> Value:
         found = [point.P for point in self.points if point.load_type == name and point.P is not None]

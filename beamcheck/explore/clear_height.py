@@ -31,9 +31,7 @@ def finish_told(survey: Survey) -> str:
 
 
 def _amount(value: Value, survey: Survey) -> str:
-    inches = float(value.to("in"))
-    metric = survey.about.dimensions == "metric"
-    length = units.format_length_metric(inches) if metric else units.format_length(inches)
+    length = units.format_length_as(survey.about.dimensions, float(value.to("in")))
     if isinstance(value.origin, Given) and value.origin.trust in NOT_SEEN:
         return f"{length} {value.origin.trust}"
     return length

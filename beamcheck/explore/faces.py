@@ -13,10 +13,9 @@ from numpy.typing import NDArray
 
 from beamcheck.beam.envelope import Combination, Envelope
 from beamcheck.beam.many import Floats, distinct
-from beamcheck.beam.model import Bay, Load, Point, Spread
+from beamcheck.beam.model import Bay, Load, Point
 from beamcheck.beam.patterns import by_bay
-from beamcheck.beam.solver import curve
-from beamcheck.beam.superpose import EVERYWHERE, columns, flat
+from beamcheck.beam.superpose import EVERYWHERE, alone, columns, own_weight
 
 _JUST = 1e-6
 
@@ -78,7 +77,7 @@ class Faces:
         self._beams = slice(None)
         self._found: dict[tuple[int, int, str, float], Clear | None] = {}
         self._cases = [shared(envelope, combination) for combination in envelope.combinations]
-        self._own = self._alone(Spread(self._line.start, self._line.end, 1.0, 1.0))
+        self._own = np.array(own_weight(self._line, self._grid))
         self._forces = [
             _Force(name, bay, load, self._alone(load))
             for name, part in loads.items()
@@ -179,7 +178,7 @@ class Faces:
         return _Extremes(base + sum(up.values()), base + sum(down.values()), tuple(up), tuple(down))
 
     def _alone(self, load: Load) -> Floats:
-        return np.array(flat(curve(self._line, (load,), self._grid.stations[1:-1])))
+        return np.array(alone(self._line, load, self._grid))
 
 
 def _without(bays: tuple[int, ...], other: int) -> tuple[int, ...]:

@@ -68,8 +68,8 @@ class Rejected(NamedTuple):
 class Options:
     """What was tried, what will do by depth and then weight, the front of depth, weight and utilisation, what fails.
 
-    first: of each family the shallowest that will do, and of equals the lightest; others: links that are neither beam
-    nor seat, the worst word first.
+    first: of each family the shallowest that will do, and of equals the lightest; not_told: title and need of each kind
+    of load of which the survey tells nothing, or not all along.
     """
 
     tried: int
@@ -200,8 +200,7 @@ def _over(every: _Columns, wanted: Wanted | None, dimensions: str) -> dict[str, 
 def _told(most: Value, unit: str, dimensions: str) -> str:
     if unit != "in":
         return f"{float(most.to(unit)):,.0f} lb"
-    written = units.format_length_metric if dimensions == "metric" else units.format_length
-    return written(float(most.to("in")))
+    return units.format_length_as(dimensions, float(most.to("in")))
 
 
 def _rejected(

@@ -12,10 +12,9 @@ import numpy as np
 from beamcheck.beam.envelope import Combination as Case
 from beamcheck.beam.envelope import Envelope, envelope
 from beamcheck.beam.many import Floats, Pieces, distinct, moment_rise
-from beamcheck.beam.model import Line, Load, Spread
+from beamcheck.beam.model import Line, Load
 from beamcheck.beam.patterns import masks
-from beamcheck.beam.solver import curve
-from beamcheck.beam.superpose import columns, flat
+from beamcheck.beam.superpose import columns, own_weight
 from beamcheck.beam.sweep import SweepPeaks, sweep
 from beamcheck.checks.demands import Face, Moment, Way
 from beamcheck.checks.lines import clear_shear, laid
@@ -181,7 +180,7 @@ def _rises(single: Envelope, at: tuple[int, int], weight: Floats) -> Floats:
     """The greatest moment of a bay beside those at its ends under one load type, by beam."""
     line, grid, combination = single.line, single.units.grid, single.combinations[at[0]]
     weights, back = distinct(weight)
-    own = np.array(flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), grid.stations[1:-1])))
+    own = np.array(own_weight(line, grid))
     case = shared(single, combination)
     figures = case.always + sum(case.live.values(), np.zeros(len(own)))
     rows = figures[:, None] + combination.factors.get("D", 0.0) * own[:, None] * weights
@@ -195,7 +194,7 @@ def _lengths(strength: Envelope, number: int, weight: Floats, way: Way) -> Float
     """Length between points of zero moment beside the greatest moment of a combination, by beam."""
     line, grid, combination = strength.line, strength.units.grid, strength.combinations[number]
     weights, back = distinct(weight)
-    own = np.array(flat(curve(line, (Spread(line.start, line.end, 1.0, 1.0),), grid.stations[1:-1])))
+    own = np.array(own_weight(line, grid))
     n = len(grid.spans)
     shape = (n, len(weights))
     stations = np.broadcast_to(np.array(grid.stations)[:, None], (n + 1, len(weights)))

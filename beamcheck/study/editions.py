@@ -9,14 +9,15 @@ from beamcheck.tables import cited
 from beamcheck.trace import Computed, Looked, Refer, Sheet, values
 
 _HOUSE, _LOADS = "International Residential Code", "ASCE/SEI 7"
-_NAMED = re.compile(r"\b(?:IRC|International Residential Code)\D{0,3}(\d{4})|(\d{4})\D{0,3}(?:IRC|International Res)")
+# a pattern stays text, which re compiles only for a survey that names a code
+_NAMED = r"\b(?:IRC|International Residential Code)\D{0,3}(\d{4})|(\d{4})\D{0,3}(?:IRC|International Res)"
 
 
 def editions(survey: Survey, links: Iterable[Link]) -> list[Refer]:
     """A stop for each document of which another edition is quoted than the survey names; none where none is named."""
     wanted = {_LOADS: (survey.site.loads, survey.site.loads.removeprefix("ASCE "))}
     if survey.about.code:
-        named = _NAMED.search(survey.about.code)
+        named = re.search(_NAMED, survey.about.code)
         wanted[_HOUSE] = (survey.about.code, (named[1] or named[2]) if named else "")
     quoted = _quoted(links, frozenset(wanted))
     stops = []

@@ -16,16 +16,28 @@ def words_that_matter(study: Study) -> tuple[Word, ...]:
     return tuple(word for word in study.survey.words if word.where not in idle or word.trust not in NOT_SEEN)
 
 
+def words_overruled(study: Study) -> tuple[Word, ...]:
+    """Shares that stand in for how far off its post the beam lies, where its seat puts it farther off."""
+    places = set(_by_seat(study))
+    return tuple(word for word in study.survey.words if word.where in places and word.trust in NOT_SEEN)
+
+
 def _idle(study: Study) -> Iterator[str]:
     """Joints of a post in one piece, the pier on a pad without one, the share of an eccentricity that a seat sets."""
+    yield from _by_seat(study)
     for post in study.survey.posts:
         if read_member(post.member, f"{post.where}.member").plies == 1:
             yield f"{post.where}.fastening"
-        if post.held == "in wall" and _overruled(study, post):
-            yield f"{post.where}.eccentricity"
     for pad in study.survey.pads:
         if study.survey.post_on(pad) is not None:
             yield f"{pad.where}.pier_material"
+
+
+def _by_seat(study: Study) -> Iterator[str]:
+    """The eccentricities that a seat sets."""
+    for post in study.survey.posts:
+        if post.held == "in wall" and _overruled(study, post):
+            yield f"{post.where}.eccentricity"
 
 
 def _overruled(study: Study, post: Post) -> bool:

@@ -1,5 +1,6 @@
 """What comes down on the beam and nobody has told: it is asked for, for what is not told counts as nothing."""
 
+from functools import partial
 from itertools import combinations
 
 from beamcheck import units
@@ -93,7 +94,7 @@ def _whole(beam: Reach) -> Stretch:
 
 
 def _stretches(survey: Survey, gaps: list[Stretch]) -> str:
-    length = units.format_length_metric if survey.about.dimensions == "metric" else units.format_length
+    length = partial(units.format_length_as, survey.about.dimensions)
     return " and ".join(f"from {length(a)} to {length(b)}" for a, b in gaps)
 
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from beamcheck.frozen import replace
-from beamcheck.study.idle import words_that_matter
+from beamcheck.study.idle import words_overruled, words_that_matter
 from beamcheck.study.rest import RESTS_ON
 from beamcheck.study.stand_ins import StandIn, stand_ins
 from beamcheck.study.stops import joints
@@ -35,7 +35,6 @@ from beamcheck.trace import (
 
 _AROUND = (*RESTS_ON, "lrfd", "house")
 _SAID = {"span_a": "span on side A", "span_b": "span on side B", "layers": "weight of its layers"}
-
 
 BY_SEAT = "that of the seat"
 """What stands in for an eccentricity that nobody told and that the seat makes greater than the cautious share."""
@@ -99,9 +98,7 @@ def assumed(study: Study) -> tuple[Entry, ...]:
 
 def overruled(study: Study) -> tuple[Entry, ...]:
     """How far off its post the beam lies, where nobody told and its seat puts it farther off than the share does."""
-    kept = {word.where for word in words_that_matter(study)}
-    idle = (word for word in study.survey.words if word.where not in kept and word.where.endswith(".eccentricity"))
-    return tuple(_worded(study.survey, word)._replace(text=BY_SEAT) for word in idle)
+    return tuple(_worded(study.survey, word)._replace(text=BY_SEAT) for word in words_overruled(study))
 
 
 def told(study: Study) -> tuple[Entry, ...]:

@@ -57,8 +57,7 @@ def from_document(document: dict[str, Any], sha256: str, file: str) -> Survey:
 def read_section(path: Path, key: str) -> tuple[tuple[dict[str, Any], ...], tuple[Word, ...]]:
     """Entries and words of one section, of a file whose others may be unfinished. Raises InputError with its faults."""
     reader = _Reader()
-    section = next(section for section in SECTIONS if section.key == key)
-    entries = reader.section(section, parsed(file_bytes(path), path.name))
+    entries = reader.section(_section(key), parsed(file_bytes(path), path.name))
     if reader.faults:
         raise InputError(reader.faults, path.name)
     return tuple(entries), tuple(reader.words)
@@ -66,7 +65,11 @@ def read_section(path: Path, key: str) -> tuple[tuple[dict[str, Any], ...], tupl
 
 def left_empty(key: str) -> dict[str, Any]:
     """The entries of a section in which nothing is written: what stands in for each, or nothing."""
-    return _Reader().table(next(section for section in SECTIONS if section.key == key), {}, key)
+    return _Reader().table(_section(key), {}, key)
+
+
+def _section(key: str) -> Section:
+    return next(section for section in SECTIONS if section.key == key)
 
 
 def entry_faults(field: Field, written: Any, where: str, kind: str = "") -> tuple[Fault, ...]:

@@ -77,8 +77,8 @@ def _try(document: dict[str, Any], item: dict[str, Any], where: str) -> None:
     """Read a variant as far as it differs: the parts of which it sets keys, or the whole where it sets whole parts."""
     _, changes, changed = _changed(document, item, where, "")
     matches = [match for match in map(_PATH.fullmatch, changes) if match is not None]
-    parts = {match["part"] for match in matches if match["key"]}
-    if len(matches) > sum(match["key"] is not None for match in matches) or not parts <= document.keys():
+    parts = {match["part"] for match in matches}
+    if not all(match["key"] for match in matches) or not parts <= document.keys():
         _variant(document, item, where, ("", ""))
         return
     faults = part_faults(changed, parts)

@@ -261,6 +261,11 @@ def format_length_metric(inches: float, *, digits: int = 0) -> str:
     return format_quantity(convert(inches, "in", "mm"), "mm", digits)
 
 
+def format_length_as(dimensions: str, inches: float) -> str:
+    """A length in the survey's dimensions: "metric", or feet and inches."""
+    return format_length_metric(inches) if dimensions == "metric" else format_length(inches)
+
+
 def format_quantity(number: float, unit: str, digits: int) -> str:
     """Number with `digits` decimals and its unit; thousands commas for customary units only."""
     comma = "" if unit in METRIC else ","

@@ -83,7 +83,3 @@ def _written(clean: str) -> str:
 
 def _feet(inches: float) -> str:
     return units.format_length(inches).replace(" ft 0 in", " ft")
-
-
-def _a(dimension: Dimension) -> str:
-    return f"{'an' if dimension.startswith('a') else 'a'} {dimension}"

@@ -117,7 +117,7 @@ def _written_in(value: Value, dimensions: str) -> tuple[str, float]:
 
 def station(inches: float, dimensions: str) -> str:
     """A length or a distance along the beam: feet, inches and sixteenths, or millimetres."""
-    return units.format_length_metric(inches) if dimensions == "metric" else units.format_length(inches)
+    return units.format_length_as(dimensions, inches)
 
 
 def moved(inches: float, dimensions: str) -> str:

@@ -4,18 +4,22 @@ By hand from the edges of the plies: geometry. The post's own check beside it by
 """
 
 import math
+import sys
 from importlib.resources import files
+from pathlib import Path
 
 import pytest
 
 from beamcheck.catalogue.reading import read_member
 from beamcheck.errors import InputError
-from beamcheck.study.chain import study
 from beamcheck.study.seats import hanging_plies, seat_of
 from beamcheck.study.types import Study
 from beamcheck.survey.model import Post
-from beamcheck.survey.reader import read_text
 from beamcheck.trace import Check, Refer, items
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from changed_houses import studied
 
 DEMO = files("beamcheck.survey").joinpath("demo.toml").read_text(encoding="utf-8")
 PACK = 'eccentricity = { value = "7/8 in", trust = "stated" }'
@@ -23,11 +27,7 @@ PACK = 'eccentricity = { value = "7/8 in", trust = "stated" }'
 
 def made(*changes: tuple[str, str]) -> Study:
     """The demonstration with some of its text changed."""
-    text = DEMO
-    for old, new in changes:
-        assert old in text
-        text = text.replace(old, new, 1)
-    return study(read_text(text.encode()))
+    return studied(DEMO, *changes)
 
 
 def post(seat: str, told: str | None) -> Post:
