@@ -5,13 +5,12 @@ from itertools import combinations
 
 from beamcheck import units
 from beamcheck.survey.model import Carried, Survey
-from beamcheck.tables import load
+from beamcheck.tables import load, lookup
 from beamcheck.takedown.extent import ends
 from beamcheck.takedown.sides import HUNG, SIDES, span_on
 from beamcheck.takedown.sources import Reach
-from beamcheck.trace import NOT_SEEN, Item, Missing, Note
+from beamcheck.trace import NOT_SEEN, Item, Missing, Note, Value, looked
 
-_APART = 6.0  # in: what a tape laid to the face of a post, not to its middle, leaves out
 _WALL = "wall above"
 
 Stretch = tuple[float, float]
@@ -19,11 +18,10 @@ Stretch = tuple[float, float]
 
 def not_told(survey: Survey, beam: Reach) -> tuple[Missing, ...]:
     """For each kind of load of which the survey tells nothing, or nothing on some stretch: what to look for there."""
-    ruled_out = _ruled_out(survey)
     found: list[Missing] = []
     for row in load("practice/not_told").rows:
         kind, ask = row.text("kind"), row.text("ask")
-        gaps = [] if kind in ruled_out else _gaps(kind, survey.carried, beam)
+        gaps = [gap for gap in _gaps(kind, survey, beam) if _asked_about(gap)]
         if not gaps:
             continue
         whole = gaps == [_whole(beam)]
@@ -33,6 +31,28 @@ def not_told(survey: Survey, beam: Reach) -> tuple[Missing, ...]:
     return tuple(found)
 
 
+def left_out(survey: Survey, beam: Reach) -> list[Item]:
+    """The stretches too short to be asked about on which a kind of load is not told, and the length that they keep to.
+
+    A stretch that prints as no length at all is none.
+    """
+    length = partial(units.format_length_as, survey.about.dimensions)
+    found: list[Item] = []
+    for row in load("practice/not_told").rows:
+        kind = row.text("kind")
+        gaps = [gap for gap in _gaps(kind, survey, beam) if not _asked_about(gap) and length(gap[0]) != length(gap[1])]
+        if gaps:
+            found.append(Note(_short(kind, _stretches(survey, gaps))))
+    return [*found, _least().named("longest stretch that is not asked about")] if found else []
+
+
+def _short(kind: str, where: str) -> str:
+    return (
+        f"No {kind} is told {where}, and none is counted there: so short a stretch is taken for what a tape laid to a "
+        "post's face, not to its middle, leaves out. If it goes on there, let the items meet, or run to the beam's end"
+    )
+
+
 def told_twice(survey: Survey, beam: Reach) -> list[Item]:
     """Floors, or ceilings, that lie over each other on one side of the wall: both are counted there."""
     found: list[Item] = []
@@ -40,7 +60,7 @@ def told_twice(survey: Survey, beam: Reach) -> list[Item]:
         (a, b), (c, d) = _stretch(one, beam), _stretch(other, beam)
         start, end = max(a, c), min(b, d)
         sides = [side for side in SIDES if all(float(span_on(item, side).to("in")) > 0 for item in (one, other))]
-        if one.kind == other.kind and sides and end - start > _APART:
+        if one.kind == other.kind and sides and _asked_about((start, end)):
             found.append(Note(_twice(survey, (one, other), (start, end), sides)))
     return found
 
@@ -60,18 +80,29 @@ def _ruled_out(survey: Survey) -> frozenset[str]:
     return frozenset(survey.wall.no_other) - guessed
 
 
-def _gaps(kind: str, carried: tuple[Carried, ...], beam: Reach) -> list[Stretch]:
-    """The stretches of the beam on which no item tells of the kind, from left to right."""
-    telling = [item for item in carried if _tells(item, kind)]
+def _gaps(kind: str, survey: Survey, beam: Reach) -> list[Stretch]:
+    """The stretches of the beam on which no item tells of a kind that is not ruled out, from left to right."""
+    if kind in _ruled_out(survey):
+        return []
+    telling = [item for item in survey.carried if _tells(item, kind)]
     if any(item.kind in ("strut", "point", _WALL) for item in telling):
         return []
     at, end = _whole(beam)
     found: list[Stretch] = []
     for start, stop in sorted(_stretch(item, beam) for item in telling):
-        if start - at > _APART:
+        if start > at:
             found.append((at, start))
         at = max(at, stop)
-    return [*found, (at, end)] if end - at > _APART else found
+    return [*found, (at, end)] if end > at else found
+
+
+def _asked_about(stretch: Stretch) -> bool:
+    start, end = stretch
+    return end - start > float(_least().to("in"))
+
+
+def _least() -> Value:
+    return looked(lookup("practice/wanted", item="stretch that is asked about"), "least", "l_least")
 
 
 def _tells(item: Carried, kind: str) -> bool:

@@ -1,7 +1,7 @@
 """The take-down table: one row a source and load type, psf x tributary width x factor = plf, and what may lift."""
 
 from beamcheck.standards import statics
-from beamcheck.study.not_told import not_told, told_twice
+from beamcheck.study.not_told import left_out, not_told, told_twice
 from beamcheck.survey.model import Carried, Survey
 from beamcheck.takedown.live import BY_AREA, live_of
 from beamcheck.takedown.sources import LOAD_WORDS, Reach, Source
@@ -19,7 +19,7 @@ _HEADS = ("what", "load", "from or at", "to", "psf", "tributary ft", "factor", "
 def takedown_sheet(survey: Survey, rows: tuple[Source, ...], missing: tuple[Missing, ...], beam: Reach) -> Sheet:
     """Table, layers of what weighs by them, reduced live loads, lifting far ends, and what is not shown or not told."""
     table = Schedule("takedown.table", "Take-down", _HEADS, tuple(_row(row) for row in rows))
-    parts: list[Item] = [*missing, *not_told(survey, beam), table, *told_twice(survey, beam)]
+    parts: list[Item] = [*missing, *not_told(survey, beam), table, *left_out(survey, beam), *told_twice(survey, beam)]
     parts += [layers for item in survey.carried if (layers := _layers(item)) is not None]
     parts += _reduced(survey.carried, rows)
     for item in survey.carried:

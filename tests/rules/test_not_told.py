@@ -13,7 +13,7 @@ import pytest
 from beamcheck.study.chain import study
 from beamcheck.study.types import Link, Study
 from beamcheck.survey.reader import read, read_text
-from beamcheck.trace import Missing, Note, Refer, items
+from beamcheck.trace import Missing, Note, Refer, Value, items
 from beamcheck.views.contents import standing, tally
 from beamcheck.views.page.rows import divisions
 from beamcheck.views.terminal import study_text
@@ -125,6 +125,27 @@ def test_the_gap_between_two_floors(carried: str, title: str | None) -> None:
     more = f'[[carried]]\nname = "more"\nspan_a = "12 ft"\nspan_b = "10 ft"\n{carried}'
     floor = untold(made(HALF.replace("[beam]", f"{more}[beam]"))).get("floor")
     assert (floor and floor.title) == title
+
+
+@pytest.mark.parametrize(
+    ("carried", "where"),
+    [
+        ('from = "6 ft 5 in"\nto = "13 ft 2 in"', "from 6 ft 0 in to 6 ft 5 in and from 13 ft 2 in to 13 ft 7 in"),
+        ('from = "6 ft 6 in"', "from 6 ft 0 in to 6 ft 6 in"),
+        ('from = "6 ft 6-1/16 in"', ""),
+        ('from = "6 ft 1/16 in"', "from 6 ft 0 in to 6 ft 0-1/16 in"),
+        ('from = "6 ft"', ""),
+    ],
+)
+def test_a_short_gap_that_is_not_asked_about_is_told(carried: str, where: str) -> None:
+    """From the survey's own lengths: what is counted as nothing is said, with the length that it keeps to."""
+    more = f'[[carried]]\nname = "more"\nkind = "floor"\nspan_a = "12 ft"\nspan_b = "10 ft"\n{carried}\n'
+    found = made(HALF.replace("[beam]", f"{more}[beam]"))
+    told = [note for note in notes(found, "takedown") if note.startswith("No floor is told")]
+    assert [note.split(", and none")[0] for note in told] == ([f"No floor is told {where}"] if where else [])
+    kept = [item.title for item in items(link(found, "takedown").sheet) if isinstance(item, Value)]
+    assert ("longest stretch that is not asked about" in kept) is bool(where)
+    assert notes(made(ruled_out(HALF.replace("[beam]", f"{more}[beam]"), '"floor"')), "takedown") == []
 
 
 @pytest.mark.parametrize(
