@@ -102,7 +102,7 @@ def _asked_about(stretch: Stretch) -> bool:
 
 
 def _least() -> Value:
-    return looked(lookup("practice/wanted", item="stretch that is asked about"), "least", "l_least")
+    return looked(lookup("practice/wanted", item="stretch that is asked about"), "least", "l_asked")
 
 
 def _tells(item: Carried, kind: str) -> bool:
