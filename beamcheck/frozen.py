@@ -1,7 +1,8 @@
 """``dataclass`` and ``replace`` for classes that are frozen, slotted and compared by identity.
 
 Written as with the library ``dataclasses``, which is what type checkers see and what still takes them for its own. But
-that compiles six functions a class, and the fifty classes of a study took a sixth of a check; here one is compiled.
+that compiles six functions a class, and the fifty classes of a study took a sixth of a check; here one is compiled, and
+only for a class that is made often.
 """
 
 from collections.abc import Callable
@@ -47,26 +48,68 @@ class _Fields:
         return made.__dataclass_fields__
 
 
+class _Signature:
+    """The parameters, for a person who asks what a class takes."""
+
+    def __get__(self, _: object, owner: Any) -> Any:
+        from inspect import signature
+        from types import MethodType
+
+        return signature(MethodType(_compiled(owner), owner))
+
+
 def _made(cls: type[Any]) -> type[Any]:
     own = tuple(cls.__annotations__)
     known = {name: cls.__dict__[name] for name in own if name in cls.__dict__}
     body = {name: part for name, part in cls.__dict__.items() if name not in (*known, "__dict__", "__weakref__")}
-    made: Any = type(cls.__name__, cls.__bases__, _SHARED | body | {"__slots__": own, "__match_args__": own})
+    fields = {"__slots__": own, "__match_args__": own, "__known__": known}
+    made: Any = type(cls.__name__, cls.__bases__, _SHARED | body | fields)
     made.__qualname__ = cls.__qualname__
-    made.__init__ = _constructor(made, known)
+    made.__init__ = _constructor(made)
     slotted: type[Any] = made
     return slotted
 
 
-def _constructor(cls: type[Any], known: dict[str, Any]) -> Any:
+def _setters(cls: type[Any]) -> dict[str, Callable[[object, Any], None]]:
+    return {name: getattr(cls, name).__set__ for name in names(cls)}
+
+
+def _constructor(cls: Any) -> Callable[..., None]:
+    """Put each figure into its slot: in a loop at first, by a compiled function once a class is made often.
+
+    Most classes are made a few times in a study, and to compile costs as much as to make some two hundred of them.
+    """
+    setters, known, fields, finish = _setters(cls), cls.__known__, names(cls), getattr(cls, "__post_init__", None)
+    made = 0
+
+    def looped(self: object, *given: Any, **named: Any) -> None:
+        nonlocal made
+        made += 1
+        figures = known | dict(zip(fields, given, strict=False)) | named
+        told = len(given) <= len(fields) and named.keys().isdisjoint(fields[: len(given)])
+        if made > _SELDOM or not told or figures.keys() != setters.keys():
+            cls.__init__ = _compiled(cls)
+            cls.__init__(self, *given, **named)  # which says what is missing, unknown or told twice
+            return
+        for name, figure in figures.items():
+            setters[name](self, figure)
+        if finish:
+            finish(self)
+
+    return looped
+
+
+def _compiled(cls: Any) -> Callable[..., None]:
     """Compile what a hand would write: a parameter for each field, put into its slot."""
+    known: dict[str, Any] = cls.__known__
     parameters = ", ".join(f"{name}=known[{name!r}]" if name in known else name for name in names(cls))
     lines = [f"def __init__(self, {parameters}):", *(f" set_{name}(self, {name})" for name in names(cls))]
     if hasattr(cls, "__post_init__"):
         lines.append(" self.__post_init__()")
-    scope = {f"set_{name}": getattr(cls, name).__set__ for name in names(cls)} | {"known": known}
+    scope: dict[str, Any] = {f"set_{name}": setter for name, setter in _setters(cls).items()} | {"known": known}
     exec("\n".join(lines), scope)  # noqa: S102  names of the class's own annotations, nothing from outside
-    return scope["__init__"]
+    made: Callable[..., None] = scope["__init__"]
+    return made
 
 
 def _refuse(self: object, name: str, *_: object) -> NoReturn:
@@ -89,4 +132,6 @@ _SHARED = {
     "__repr__": _told,
     "__reduce__": _made_again,
     "__dataclass_fields__": _Fields(),
+    "__signature__": _Signature(),
 }
+_SELDOM = 20

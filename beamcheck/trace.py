@@ -7,6 +7,7 @@ no arithmetic of their own: only clauses make numbers, so every number on a shee
 
 from collections.abc import Callable, Iterator
 from enum import StrEnum
+from functools import lru_cache
 from typing import Annotated, Any
 
 from beamcheck import maths, units
@@ -65,6 +66,7 @@ class Given:
     low: float | None = None
     high: float | None = None
     default: Row | None = None
+    inputs = parents = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -73,6 +75,7 @@ class Looked:
 
     row: Row
     column: str
+    inputs = parents = ()
 
     @property
     def seen(self) -> str:
@@ -91,14 +94,20 @@ class Taken:
 
     reason: str
     place: str = ""
+    inputs = parents = ()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Computed:
-    """Made by a clause from its inputs, in the order of the clause's parameters."""
+    """Made by a clause from its inputs, ``parents`` in the order of the clause's parameters."""
 
     clause: "Clause"
-    inputs: tuple[tuple[str, "Value"], ...]
+    parents: tuple["Value", ...]
+
+    @property
+    def inputs(self) -> tuple[tuple[str, "Value"], ...]:
+        """Each input by the name of its parameter."""
+        return tuple((name, value) for (name, _), value in zip(self.clause.parameters, self.parents, strict=True))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -109,6 +118,11 @@ class Solved:
     inputs: tuple[tuple[str, "Value"], ...]
     residual: float = 0.0
     at: float | None = None
+
+    @property
+    def parents(self) -> tuple["Value", ...]:
+        """The inputs without their names."""
+        return tuple(value for _, value in self.inputs)
 
 
 Origin = Given | Looked | Taken | Computed | Solved
@@ -135,7 +149,12 @@ class Value:
     @property
     def inputs(self) -> tuple[tuple[str, "Value"], ...]:
         """What this value was made from; empty for a leaf."""
-        return self.origin.inputs if isinstance(self.origin, Computed | Solved) else ()
+        return self.origin.inputs
+
+    @property
+    def parents(self) -> tuple["Value", ...]:
+        """The values it was made from; empty for a leaf."""
+        return self.origin.parents
 
     @property
     def called(self) -> str:
@@ -168,14 +187,14 @@ class Clause:
 
     def __call__(self, **inputs: Value) -> Value:
         """Compute, and keep what it was computed from. Raises KeyError for one missing, TypeError for one too many."""
-        ordered, numbers = [], []
+        parents, numbers = [], []
         for name, unit in self.parameters:  # a study calls clauses a thousand times: one loop, no inner functions
             value = inputs[name]
-            ordered.append((name, value))
+            parents.append(value)
             numbers.append(value.number if value.unit == unit else value.to(unit))
-        if len(inputs) != len(ordered):
+        if len(inputs) != len(parents):
             raise TypeError(f"{self.key} takes {', '.join(name for name, _ in self.parameters)}")
-        return Value(self.gives, self.fn(*numbers), self.unit, Computed(self, tuple(ordered)))
+        return Value(self.gives, self.fn(*numbers), self.unit, Computed(self, tuple(parents)))
 
     @property
     def row(self) -> Row:
@@ -202,6 +221,12 @@ def looked(row: Row, column: str, name: str = "") -> Value:
 def taken(name: str, number: float, reason: str, place: str = "", unit: str = "1") -> Value:
     """A figure set by a rule, with its reason."""
     return Value(name, number, unit, Taken(reason, place))
+
+
+@lru_cache(maxsize=256)
+def as_one(name: str, reason: str, place: str = "") -> Value:
+    """A factor that a rule sets to 1.0, with its reason: one and the same wherever that reason holds."""
+    return taken(name, 1.0, reason, place)
 
 
 def either(condition: Any, then: Value, other: Value) -> Value:
@@ -249,7 +274,7 @@ def _station(value: Value) -> float | None:
     """Station of the first solved figure that a value is computed from; what the line was told is not looked into."""
     if isinstance(value.origin, Solved):
         return value.origin.at
-    found = (_station(parent) for _, parent in value.inputs)
+    found = (_station(parent) for parent in value.parents)
     return next((station for station in found if station is not None), None)
 
 
@@ -334,7 +359,7 @@ def ancestry(value: Value, seen: set[int] | None = None) -> Iterator[Value]:
             continue
         done.add(id(current))
         yield current
-        stack.extend(parent for _, parent in reversed(current.inputs))
+        stack.extend(reversed(current.parents))
 
 
 def _roots(item: Item) -> tuple[Value, ...]:

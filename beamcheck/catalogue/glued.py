@@ -4,7 +4,7 @@ from beamcheck import tables
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.wording import Graded, Wording, assembled, density, nearest, plain, remarks
 from beamcheck.tables import Row
-from beamcheck.trace import Value, looked, taken
+from beamcheck.trace import Value, as_one, looked, taken
 
 COMPOSITES = ("LVL", "PSL", "LSL")
 _FIGURES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min")
@@ -67,11 +67,11 @@ def read_glulam(wording: Wording) -> Member:
 def _cap(row: Row) -> Value:
     if row.text("shallow_increase") == "yes":
         return taken("C_V_most", _NO_CAP, "the product's rule has no cap for shallow depths")
-    return taken("C_V_most", 1.0, "no increase for shallow depths")
+    return as_one("C_V_most", "no increase for shallow depths")
 
 
 def _member(wording: Wording, graded: Graded) -> Member:
-    none = taken("C_F", 1.0, "glued products have a volume factor instead", "NDS 2018 Tables 5.3.1, 8.3.1")
+    none = as_one("C_F", "glued products have a volume factor instead", "NDS 2018 Tables 5.3.1, 8.3.1")
     graded.figures.update({"C_F_b": none, "C_F_c": none})
     b, d = wording.measured("b", wording.b), wording.measured("d", wording.d)
     return assembled(wording, f"{wording.b}x{wording.d}", b, d, graded)

@@ -6,7 +6,7 @@ from beamcheck.catalogue.members import Kind, Member
 from beamcheck.catalogue.wording import Graded, Wording, assembled, density, nearest, remarks, shrinkage
 from beamcheck.errors import TableError
 from beamcheck.tables import Row
-from beamcheck.trace import Value, looked, taken
+from beamcheck.trace import Value, as_one, looked
 
 _FIGURES = ("F_b", "F_t", "F_v", "F_c_perp", "F_c", "E", "E_min")
 UNKNOWN = "unknown"
@@ -132,7 +132,7 @@ def _timber(wording: Wording, shape: str) -> Graded:
 
 def _of_timber(row: Row) -> dict[str, Value]:
     """What a timber has in place of size factors, by its row."""
-    figures = {"C_F_c": taken("C_F", 1.0, "no size factor on compression of timbers", "NDS Supplement 2018, Table 4D")}
+    figures = {"C_F_c": as_one("C_F", "no size factor on compression of timbers", "NDS Supplement 2018, Table 4D")}
     if row.text("size_class") == _STRINGERS:
         grade = row.text("grade").removeprefix("Dense ").partition(" (")[0]
         figures["C_fu_y"] = looked(tables.lookup("nds_2018/flat_use_4d", grade=grade), "C_fu_F_b", "C_fu")

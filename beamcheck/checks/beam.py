@@ -13,7 +13,7 @@ from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.tables import Row, lookup
 from beamcheck.takedown.sources import LOAD_WORDS, Source
-from beamcheck.trace import Check, Item, Num, Refer, Value, looked, taken
+from beamcheck.trace import Check, Item, Num, Refer, Value, as_one, looked
 
 LIFTS = -1.0  # lb: a lesser uplift is rounding or the weight of a hand
 
@@ -192,7 +192,7 @@ def least_bearing(key: str, l_b_min: Value, seat: Seat) -> Check:
 def bearing_area(seat: Seat) -> Value:
     """C_b: above 1.0 only for a short bearing well away from the beam's end."""
     if seat.end == "end" or seat.length is None:
-        return taken("C_b", 1.0, "the bearing is at the end of the beam", "NDS 2018 3.10.4")
+        return as_one("C_b", "the bearing is at the end of the beam", "NDS 2018 3.10.4")
     return nds.bearing_area(l_b=seat.length)
 
 
@@ -254,8 +254,7 @@ def movement(design: BeamDesign, factors: dict[str, float], bay: int) -> Value:
     member = design.member
     Y, M = design.loaded.moved(factors, bay)
     E_adj = wood.stiffness(member, design.at)
-    I = nds.moment_of_inertia(b=member.b, d=member.d)
-    delta_b = nds.bending_deflection(Y=Y, E_adj=E_adj, I=I)
+    delta_b = nds.bending_deflection(Y=Y, E_adj=E_adj, I=wood.inertia(member))
     if member.kind is not Kind.COMPOSITE:
         return delta_b
     return nds.deflection(delta_b=delta_b, delta_s=nds.shear_deflection(M=M, E_adj=E_adj, b=member.b, d=member.d))

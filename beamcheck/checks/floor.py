@@ -5,17 +5,18 @@ from math import ceil, floor
 
 from beamcheck.beam.model import Line
 from beamcheck.catalogue.members import Member
-from beamcheck.checks.beam import BeamDesign, Seat, every_check, governing
+from beamcheck.checks.beam import BeamDesign, Seat, every_check, every_deflection, governing
 from beamcheck.checks.lines import load_line
 from beamcheck.checks.wood import Bracing, Conditions
 from beamcheck.frozen import dataclass
 from beamcheck.standards import fit, statics
 from beamcheck.tables import Row, lookup
 from beamcheck.takedown.sources import Combination, Source
-from beamcheck.trace import Check, Value, taken
+from beamcheck.trace import Check, Value, as_one, taken
 
 _SLIVER, _STEPS = 0.01, 32
 _FLOOR = Bracing(None, reason="the floor boards hold the top edge and the ends are held against turning")
+_DRY = Conditions()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -76,8 +77,7 @@ def _every(standing: Standing, station: float) -> Iterator[Check]:
     """Strength with all there is; stiffness against what comes after the finish is laid: live load and the thing."""
     lasting = lookup("ibc_2021/deflection", member="floor member", load="D+L")
     yield from every_check(_design(standing, station, "D" if standing.lasting else "L", (lasting,)))
-    later = every_check(_design(standing, station, "L", standing.finishes))
-    yield from (check for check in later if ".deflection" in check.key)
+    yield from every_deflection(_design(standing, station, "L", standing.finishes))
 
 
 def _design(standing: Standing, station: float, load_type: str, limits: tuple[Row, ...]) -> BeamDesign:
@@ -86,12 +86,12 @@ def _design(standing: Standing, station: float, load_type: str, limits: tuple[Ro
     loaded = load_line(Line((0.0, length)), (standing.span,), sources, standing.combinations)
     seat = Seat(None, None)
     held = Bracing(standing.span)
-    return BeamDesign(standing.joist, loaded, (seat, seat), _FLOOR, held, "flush", Conditions(), limits, standing.key)
+    return BeamDesign(standing.joist, loaded, (seat, seat), _FLOOR, held, "flush", _DRY, limits, standing.key)
 
 
 def _floor(standing: Standing, station: float) -> tuple[Source, ...]:
     """The floor itself, and its live load; under a base nobody can walk, between legs that is not counted on."""
-    one = taken("k_c", 1.0, "one joist by itself, over one span")
+    one = as_one("k_c", "one joist by itself, over one span")
     dead = statics.line_load(q=standing.dead, t_w=standing.spacing, k_c=one)
     live = statics.line_load(q=standing.live, t_w=standing.spacing, k_c=one)
     length, half = float(standing.span.to("in")), float(standing.along.to("in")) / 2

@@ -18,7 +18,7 @@ from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.tables import Row, lookup
 from beamcheck.takedown.sources import Combination, Source
-from beamcheck.trace import Check, Item, Note, Refer, Schedule, Value, looked, taken
+from beamcheck.trace import Check, Item, Note, Refer, Schedule, Value, as_one, looked, taken
 
 _MODES = ("I_m", "I_s", "II", "III_m", "III_s", "IV")
 _RULES = ("edge distance", "end distance", "spacing in a row", "spacing between rows")
@@ -143,8 +143,8 @@ def _adjusted(design: JoinedPlies, Z: Value, case: AxialCase) -> Value:
     dry = design.at.moisture == "dry"
     C_g, C_Delta = _factor("C_g", "dowel under 1/4 in"), _factor("C_Delta", "dowel under 1/4 in")
     if _is_bolt(design):
-        C_g = taken("C_g", 1.0, "no more than two bolts in line across like plies share alike", "NDS 2018 11.3.6")
-        C_Delta = taken("C_Delta", 1.0, "end, edge and spacing are as the schedule has them", "NDS 2018 12.5.1")
+        C_g = as_one("C_g", "no more than two bolts in line across like plies share alike", "NDS 2018 11.3.6")
+        C_Delta = as_one("C_Delta", "end, edge and spacing are as the schedule has them", "NDS 2018 12.5.1")
     return nds.lateral(
         Z=Z,
         C_D=case.C_D,

@@ -13,7 +13,7 @@ from beamcheck.maths import everywhere
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import statics
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Item, Refer, Value, either, looked, taken
+from beamcheck.trace import Check, Item, Refer, Value, as_one, either, looked, taken
 
 _ACROSS = "across the beam"
 
@@ -98,8 +98,8 @@ def beyond(design: PostDesign) -> Refer | None:
 def every_check(design: PostDesign) -> Iterator[Check]:
     """Every check of the post under every case and about both axes: what the governing ones are among."""
     axes = buckling_axes(design)
-    loads = [_Load(case, stress(design, case), adjusted_compression(design, axes, case)) for case in design.cases]
     bent = [_Bent(axis, critical(design, axis), eccentricity(design, axis)) for axis in axes]
+    loads = [_Load(case, stress(design, case), _adjusted_compression(design, bent, case)) for case in design.cases]
     limit = looked(lookup("nds_2018/column", item="slenderness limit"), "value", "s_c_lim")
     for load in loads:
         title = "Post buckling, load on its centre"
@@ -136,24 +136,23 @@ def _joined(design: PostDesign) -> bool:
 
 def stress(design: PostDesign, case: AxialCase) -> Value:
     """Compression stress on the whole section."""
-    return nds.compression_stress(P=case.P, A=nds.area(b=design.member.b, d=design.member.d))
+    return nds.compression_stress(P=case.P, A=wood.area(design.member))
 
 
-def adjusted_compression(design: PostDesign, axes: tuple[Axis, ...], case: AxialCase) -> Value:
+def _adjusted_compression(design: PostDesign, bent: list[_Bent], case: AxialCase) -> Value:
     """F_c' by the axis with the least C_P."""
     star = wood.compression_star(design.member, case.C_D, design.at)
-    factors = [_stability(design, axis, star) for axis in axes]
+    factors = [_stability(design, one, star) for one in bent]
     least = reduce(lambda known, C_P: either(C_P.number < known.number, C_P, known), factors)
     return nds.compression(F_c_star=star, C_P=least)
 
 
-def _stability(design: PostDesign, axis: Axis, star: Value) -> Value:
-    F_cE = critical(design, axis)
+def _stability(design: PostDesign, bent: _Bent, star: Value) -> Value:
     kind = {Kind.GLULAM: "c glulam", Kind.COMPOSITE: "c SCL"}.get(design.member.kind, "c sawn")
     c = looked(lookup("nds_2018/column", item=kind), "value", "c")
-    if axis.K_f is not None:
-        return nds.column_stability_built_up(F_cE=F_cE, F_c_star=star, c=c, K_f=axis.K_f)
-    return nds.column_stability(F_cE=F_cE, F_c_star=star, c=c)
+    if bent.axis.K_f is not None:
+        return nds.column_stability_built_up(F_cE=bent.F_cE, F_c_star=star, c=c, K_f=bent.axis.K_f)
+    return nds.column_stability(F_cE=bent.F_cE, F_c_star=star, c=c)
 
 
 def critical(design: PostDesign, axis: Axis) -> Value:
@@ -174,7 +173,7 @@ def _eccentric(design: PostDesign, load: _Load, bent: _Bent) -> Check:
         F_b1_adj=F_b_adj,
         k_1=nds.amplifier_strong(f_c=f_c, F_cE1=F_cE),
     )
-    limit = taken("u_lim", 1.0, "the interaction is at most 1.0", "NDS 2018 15.4.1")
+    limit = as_one("u_lim", "the interaction is at most 1.0", "NDS 2018 15.4.1")
     return Check(
         f"{design.key}.eccentric",
         f"Post with its load off centre, {axis.name}",
@@ -233,8 +232,8 @@ def _measured_or_share(measured: Value | None, side: Value) -> Value:
 def _end_grain(design: PostDesign, load: _Load) -> Check:
     limit = nds.end_grain_bearing(F_c_star=wood.compression_star(design.member, load.case.C_D, design.at))
     title = "End grain without a steel plate"
-    A = nds.area(b=design.member.b, d=design.member.d)
-    f_c = nds.compression_stress(P=foot_load(design.member, design.height, load.case.P), A=A)
+    P_foot = foot_load(design.member, design.height, load.case.P)
+    f_c = nds.compression_stress(P=P_foot, A=wood.area(design.member))
     return Check(f"{design.key}.end_grain", title, f_c, limit, load.case.when)
 
 
@@ -242,13 +241,13 @@ def foot_load(member: Member, height: Value, P: Value) -> Value:
     """Load at the foot of a post: what comes down on it and its own weight."""
     if member.density is None:
         return statics.shape_load_at_foot(P=P, W=member["W"], h=height)
-    return statics.load_at_foot(P=P, gamma=member.density, A=nds.area(b=member.b, d=member.d), h=height)
+    return statics.load_at_foot(P=P, gamma=member.density, A=wood.area(member), h=height)
 
 
 def plate_bearing(design: PostDesign, case: AxialCase) -> Check:
     """Crushing of the plate under the post."""
     assert design.plate is not None
-    C_b = taken("C_b", 1.0, "the plate may end at the post", "NDS 2018 3.10.4")
+    C_b = as_one("C_b", "the plate may end at the post", "NDS 2018 3.10.4")
     limit = wood.pressed(design.plate, wood.wet_plate(design.at), C_b, design.at.method)
     P_foot = foot_load(design.member, design.height, case.P)
     demand = nds.bearing_stress(R=P_foot, b=design.member.b, l_b=design.member.d)

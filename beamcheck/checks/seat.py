@@ -13,7 +13,7 @@ from beamcheck.checks.wood import Conditions
 from beamcheck.frozen import dataclass
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Item, Value, either, looked, taken
+from beamcheck.trace import Check, Item, Value, as_one, either, looked
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,7 +46,7 @@ def across_grain_check(
     key: str, title: str, P: Value, sides: tuple[Value, Value], F_c_perp: Value, C_M: Value
 ) -> Check:
     """Crushing across the grain of a layer that may end at the load; sides of the area that is pressed."""
-    C_b = taken("C_b", 1.0, "the layer may end at the load", "NDS 2018 3.10.4")
+    C_b = as_one("C_b", "the layer may end at the load", "NDS 2018 3.10.4")
     limit = wood.pressed(F_c_perp, C_M, C_b)
     return Check(key, title, nds.bearing_stress(R=P, b=sides[0], l_b=sides[1]), limit)
 

@@ -13,7 +13,7 @@ from beamcheck.checks.wood import Conditions
 from beamcheck.frozen import dataclass, replace
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import shoring
-from beamcheck.trace import Check, Item, Refer, Value, taken
+from beamcheck.trace import Check, Item, Refer, Value, as_one, taken
 
 DRY = Conditions()
 BETWEEN = ", between floor, rail and plate"
@@ -153,10 +153,10 @@ def _bending(wall: StudWall, plate: Member, case: AxialCase) -> Check:
         C_t=wood.temperature(),
         C_F=plate["C_F_b"],
         C_i=wood.incising(),
-        C_r=taken("C_r", 1.0, "load sharing among plies is not counted", "NDS 2018 4.3.9"),
+        C_r=as_one("C_r", "load sharing among plies is not counted", "NDS 2018 4.3.9"),
     )
-    flat = taken("C_fu", 1.0, "flat use would raise it; it is not counted", "NDS 2018 4.3.7")
-    held = taken("C_L", 1.0, "not deeper than broad", "NDS 2018 3.3.3.1")
+    flat = as_one("C_fu", "flat use would raise it; it is not counted", "NDS 2018 4.3.7")
+    held = as_one("C_L", "not deeper than broad", "NDS 2018 3.3.3.1")
     limit = nds.bending_sawn(F_b_star=star, C_L=held, C_fu=flat)
     stress = nds.bending_stress(M=M, S=S)
     return Check("temporary.plate_bending", "Top plate bending between studs", stress, limit, case.when)
@@ -170,8 +170,8 @@ def _shear(plate: Member, case: AxialCase) -> Check:
 
 def _crushing(wall: StudWall, plate: Member, case: AxialCase) -> Check:
     stress = nds.bearing_stress(R=case.P, b=wall.joist_breadth, l_b=plate.d)
-    C_b = taken("C_b", 1.0, "joist or plate may end there", "NDS 2018 3.10.4")
-    limit = wood.pressed(wall.soft, taken("C_M", 1.0, "dry in use"), C_b)
+    C_b = as_one("C_b", "joist or plate may end there", "NDS 2018 3.10.4")
+    limit = wood.pressed(wall.soft, as_one("C_M", "dry in use"), C_b)
     return Check("temporary.plate_crushing", "Joist and top plate crushing each other", stress, limit, case.when)
 
 

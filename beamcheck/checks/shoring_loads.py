@@ -17,7 +17,7 @@ from beamcheck.tables import lookup
 from beamcheck.takedown.carried import sources
 from beamcheck.takedown.live import live_of
 from beamcheck.takedown.sources import Reach, Source
-from beamcheck.trace import Solved, Value, looked, taken
+from beamcheck.trace import Solved, Value, as_one, looked
 
 JOISTED = ("floor", "ceiling")
 _SEPARATE = ("lapped", "butted")
@@ -104,7 +104,7 @@ def _wall(work: Work, side: str) -> TemporaryWall:
 def _share(work: Work) -> Value:
     if work.temporary.wall_line_loads == "shared" and len(sides(work)) == 2:
         return looked(lookup("practice/wanted", item="wall line on each of two temporary walls"), "share", "k_share")
-    return taken("k_share", 1.0, "this temporary wall is given all that stands on the old wall")
+    return as_one("k_share", "this temporary wall is given all that stands on the old wall")
 
 
 def _joists(work: Work, item: Carried, side: str) -> list[Source]:

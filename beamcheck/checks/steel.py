@@ -11,7 +11,7 @@ from beamcheck.checks.steel_web import omega, over_bearing, point_loads, under_p
 from beamcheck.checks.wood import Bracing
 from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Item, Value, either, looked, taken
+from beamcheck.trace import Check, Item, Value, as_one, either, looked
 
 
 def check_steel_beam(design: BeamDesign) -> tuple[Item, ...]:
@@ -71,7 +71,7 @@ def lateral_buckling(design: BeamDesign, bracing: Bracing, M_p: Value) -> Value:
     member = design.member
     E, F_y, l_u, r_ts = member["E"], member["F_y"], bracing.l_u, member["r_ts"]
     J, S_x, h_o = member["J"], member["S_x"], member["h_o"]
-    C_b = taken("C_b_ltb", 1.0, "the moment's gradient is not counted: low rather than high", "AISC 360-16 F1")
+    C_b = as_one("C_b_ltb", "the moment's gradient is not counted: low rather than high", "AISC 360-16 F1")
     return aisc.lateral_buckling(
         M_p=M_p,
         C_b_ltb=C_b,

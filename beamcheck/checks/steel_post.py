@@ -12,7 +12,7 @@ from beamcheck.checks.steel_web import omega
 from beamcheck.frozen import dataclass
 from beamcheck.standards import aisc360_16 as aisc
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Item, Refer, Value, looked, taken
+from beamcheck.trace import Check, Item, Refer, Value, as_one, looked
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -87,19 +87,19 @@ def _eccentric(design: SteelPostDesign, case: AxialCase, limit: Value, moment: V
     member = design.member
     alpha = looked(lookup("aisc360_16/factors", clause="Appendix 8", item="alpha"), "value", "alpha")
     reason = "the greatest that it may be: less is allowed where the moment fades to the other end"
-    C_m = taken("C_m", 1.0, reason, "AISC 360-16 Appendix 8, 8.2.1")
+    C_m = as_one("C_m", reason, "AISC 360-16 Appendix 8, 8.2.1")
     P_e1 = aisc.euler_load(E=member["E"], I_x=member["I_x"], l=design.height)
     e = off_centre(design.eccentricity, member.d, design.seat_off)
     M_r = aisc.eccentric_moment(B_1=aisc.amplifier(C_m=C_m, alpha=alpha, P=case.P, P_e1=P_e1), P=case.P, e=e)
     demand = aisc.combined(P=case.P, P_allow=limit, M_r=M_r, M_allow=moment)
-    most = taken("u_lim", 1.0, "the interaction is at most 1.0", "AISC 360-16 H1.1")
+    most = as_one("u_lim", "the interaction is at most 1.0", "AISC 360-16 H1.1")
     instead = buckled(alpha.number * case.P.number >= P_e1.number, e)
     return Check(f"{design.key}.eccentric", "Post with its load off centre", demand, most, case.when, instead)
 
 
 def slenderness(design: SteelPostDesign) -> Value:
     """L_c/r about the axis of the least radius of gyration."""
-    K = taken("K", 1.0, "hinged at both ends, and held sideways at both", "AISC 360-16 Commentary, Appendix 7")
+    K = as_one("K", "hinged at both ends, and held sideways at both", "AISC 360-16 Commentary, Appendix 7")
     return aisc.column_slenderness(K=K, l=design.height, r=design.member["r"])
 
 

@@ -1,5 +1,6 @@
 """Adjusted design values of a wood member: the reference value times every factor, those of 1.0 with their reason."""
 
+from functools import lru_cache
 from typing import Literal
 
 from beamcheck.catalogue.members import Kind, Member
@@ -7,10 +8,13 @@ from beamcheck.frozen import dataclass
 from beamcheck.maths import everywhere
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
-from beamcheck.trace import Check, Clause, Value, either, looked, taken
+from beamcheck.trace import Check, Clause, Value, as_one, either, looked, taken
 
 _REPETITIVE = {Kind.DIMENSION: "dimension", Kind.COMPOSITE: "scl"}
 Method = Literal["allowable stress", "LRFD"]
+
+recent = lru_cache(maxsize=16)
+"""What a member has of itself is worked out once, not anew under every combination and in every bay."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,35 +45,35 @@ class Bracing:
 def wet_service(member: Member, prop: str, at: Conditions) -> Value:
     """C_M of one property."""
     if at.moisture == "dry":
-        return taken("C_M", 1.0, "dry in use", "NDS Supplement 2018, adjustment factors")
+        return as_one("C_M", "dry in use", "NDS Supplement 2018, adjustment factors")
     row = lookup("nds_2018/wet_service", product=member.wet_row)
     threshold = {"F_b": ("F_b_threshold", "C_F_b"), "F_c": ("F_c_threshold", "C_F_c")}.get(prop)
     wet = looked(row, prop, "C_M")
     if not threshold or not row.has(threshold[0]):
         return wet
     most = row.number(threshold[0])
-    none = taken("C_M", 1.0, f"{prop} C_F is at most {most:,.0f} psi", row.place)
+    none = as_one("C_M", f"{prop} C_F is at most {most:,.0f} psi", row.place)
     return either(member[prop].number * member[threshold[1]].number <= most, none, wet)
 
 
 def temperature() -> Value:
     """C_t inside a house."""
-    return taken("C_t", 1.0, "not above 100 °F for long", "NDS 2018 Table 2.3.3")
+    return as_one("C_t", "not above 100 °F for long", "NDS 2018 Table 2.3.3")
 
 
 def incising() -> Value:
     """C_i of lumber that is not incised."""
-    return taken("C_i", 1.0, "not incised", "NDS 2018 Table 4.3.8")
+    return as_one("C_i", "not incised", "NDS 2018 Table 4.3.8")
 
 
 def repetitive(member: Member, at: Conditions) -> Value:
     """C_r: 1.0 unless asked for, and then only for enough plies, or for joists side by side."""
     if at.sharing == "no":
-        return taken("C_r", 1.0, "load sharing is not counted", "NDS 2018 4.3.9")
+        return as_one("C_r", "load sharing is not counted", "NDS 2018 4.3.9")
     product = _REPETITIVE.get(member.kind)
     if product is None or (at.sharing == "plies" and not plies_share(member.kind, member.plies)):
         reason = "asked for, but it needs more plies, and those of dimension or composite lumber"
-        return taken("C_r", 1.0, reason, "NDS 2018 4.3.9")
+        return as_one("C_r", reason, "NDS 2018 4.3.9")
     return looked(lookup("nds_2018/repetitive", product=product), "C_r")
 
 
@@ -88,11 +92,25 @@ def by_method(method: Method, stress: Clause, factored: Clause, prop: str, **fac
     return factored(**factors, K_F=looked(row, "K_F"), phi=looked(row, "phi"), **timed)
 
 
+@recent
+def area(member: Member) -> Value:
+    """Area of the whole section."""
+    return nds.area(b=member.b, d=member.d)
+
+
+@recent
+def inertia(member: Member) -> Value:
+    """Moment of inertia of the whole section, bent on edge."""
+    return nds.moment_of_inertia(b=member.b, d=member.d)
+
+
+@recent
 def stiffness(member: Member, at: Conditions) -> Value:
     """Adjusted modulus of elasticity for deflection."""
     return nds.modulus(E=member["E"], C_M=wet_service(member, "E", at), C_t=temperature(), C_i=incising())
 
 
+@recent
 def stability_stiffness(member: Member, at: Conditions) -> Value:
     """Adjusted modulus for beam and column stability."""
     C_M = wet_service(member, "E_min", at)
@@ -121,7 +139,7 @@ def bending(
         C_V = nds.volume_glulam(l_0=length, d=member.d, b=widest_piece(member), x=member["x"])
     if member.kind in (Kind.GLULAM, Kind.COMPOSITE):
         return nds.bending_glued(F_b_star=star, C_L=C_L, C_V=C_V), slenderness
-    C_fu = taken("C_fu", 1.0, "loaded on the narrow face", "NDS 2018 4.3.7")
+    C_fu = as_one("C_fu", "loaded on the narrow face", "NDS 2018 4.3.7")
     return nds.bending_sawn(F_b_star=star, C_L=C_L, C_fu=C_fu), slenderness
 
 
@@ -143,34 +161,39 @@ def widest_piece(member: Member) -> Value:
 
 def weak_bending(member: Member, side: Value, C_D: Value, at: Conditions) -> Value:
     """Adjusted bending value about the weak axis, the depth being ``side``. No rise by flat use or depth is counted."""
-    held = taken("C_L", 1.0, "bent about its weak axis", "NDS 2018 3.3.3.1")
+    held = as_one("C_L", "bent about its weak axis", "NDS 2018 3.3.3.1")
     C_M, C_t, C_r = wet_service(member, "F_b", at), temperature(), repetitive(member, Conditions())
     if member.kind in (Kind.GLULAM, Kind.COMPOSITE):
-        C_V = taken("C_V", 1.0, "loaded on its wide face", "NDS 2018 5.3.6, 8.3.6")
+        C_V = as_one("C_V", "loaded on its wide face", "NDS 2018 5.3.6, 8.3.6")
         F_b = member.figures.get("F_b_y", member["F_b"])
         star = _star_scl(at, F_b=F_b, C_D=C_D, C_M=C_M, C_t=C_t, C_r=C_r, C_V=C_V)
         return nds.bending_glued(F_b_star=star, C_L=held, C_V=C_V)
     C_F = nds.size_timber(d=side) if member.kind is Kind.TIMBER else member["C_F_b"]
     star = _star(at, F_b=member["F_b"], C_D=C_D, C_M=C_M, C_t=C_t, C_F=C_F, C_i=incising(), C_r=C_r)
-    C_fu = taken("C_fu", 1.0, "flat use would raise it; it is not counted", "NDS 2018 4.3.7")
+    C_fu = as_one("C_fu", "flat use would raise it; it is not counted", "NDS 2018 4.3.7")
     return nds.bending_sawn(F_b_star=star, C_L=held, C_fu=member.figures.get("C_fu_y", C_fu))
 
 
 def beam_stability(member: Member, star: Value, bracing: Bracing, at: Conditions) -> tuple[Value, Check | None]:
     """C_L, and the check that R_B is at most 50 where it is computed."""
     if bracing.l_u is None:
-        return taken("C_L", 1.0, bracing.reason, "NDS 2018 3.3.3.3"), None
+        return as_one("C_L", bracing.reason, "NDS 2018 3.3.3.3"), None
     broad = member.d.number <= member.b.number
-    none = taken("C_L", 1.0, "not deeper than broad", "NDS 2018 3.3.3.1")
+    none = as_one("C_L", "not deeper than broad", "NDS 2018 3.3.3.1")
     if everywhere(broad):
         return none, None
-    l_e = effective_length(bracing, member)
-    R_B = nds.slenderness_ratio(l_e=l_e, d=member.d, b=member.b)
-    F_bE = nds.critical_bending(E_min_adj=stability_stiffness(member, at), R_B=R_B)
+    R_B, F_bE = _slender(member, bracing, at)
     limit = taken("R_B_lim", 50.0, "slenderness ratio of bending members", "NDS 2018 3.3.3.7")
     C_L = either(broad, none, nds.beam_stability(F_bE=F_bE, F_b_star=star))
     demand = either(broad, taken("R_B", 0.0, "not deeper than broad"), R_B)
     return C_L, Check("slenderness", "Slenderness of the beam", demand, limit)
+
+
+@recent
+def _slender(member: Member, bracing: Bracing, at: Conditions) -> tuple[Value, Value]:
+    """R_B and the critical stress that goes with it."""
+    R_B = nds.slenderness_ratio(l_e=effective_length(bracing, member), d=member.d, b=member.b)
+    return R_B, nds.critical_bending(E_min_adj=stability_stiffness(member, at), R_B=R_B)
 
 
 def effective_length(bracing: Bracing, member: Member) -> Value:
@@ -206,10 +229,11 @@ def pressed(F_c_perp: Value, C_M: Value, C_b: Value, method: Method = "allowable
 def wet_plate(at: Conditions) -> Value:
     """C_M across the grain of a plate of dimension lumber."""
     if at.moisture == "dry":
-        return taken("C_M", 1.0, "dry in use", "NDS Supplement 2018, adjustment factors")
+        return as_one("C_M", "dry in use", "NDS Supplement 2018, adjustment factors")
     return looked(lookup("nds_2018/wet_service", product="dimension"), "F_c_perp", "C_M")
 
 
+@recent
 def compression_star(member: Member, C_D: Value, at: Conditions) -> Value:
     """Compression value along the grain with every factor but C_P."""
     factors = {"F_c": member["F_c"], "C_D": C_D, "C_M": wet_service(member, "F_c", at), "C_t": temperature()}

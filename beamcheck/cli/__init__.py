@@ -4,7 +4,6 @@ Exit codes: 0 every link within or close; 1 something over, not shown or refer; 
 of ours; 130 stopped by the user.
 """
 
-import gc
 import io
 import sys
 from copy import copy
@@ -14,7 +13,7 @@ from typer.models import CommandInfo
 from beamcheck.cli import ask, explore, page, quick, room, survey
 from beamcheck.cli.app import app
 
-__all__ = ["app", "ask", "explore", "main", "page", "quick", "room", "survey"]
+__all__ = ["app", "ask", "explore", "page", "quick", "room", "run", "survey"]
 
 # the front page lists them as a person needs them, not as the modules come
 _ORDER = (
@@ -42,9 +41,8 @@ def _name(command: CommandInfo) -> str:
 app.registered_commands.sort(key=lambda command: _ORDER.index(_name(command)))
 
 
-def main() -> None:
-    """Entry point of ``bearline``."""
-    gc.set_threshold(_YOUNG)
+def run() -> None:
+    """Run the command that ``sys.argv`` asks for."""
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, io.TextIOWrapper):
             _set_letters(stream)
@@ -60,6 +58,3 @@ def _set_letters(stream: io.TextIOWrapper) -> None:
         stream.reconfigure(errors="replace")
     else:
         stream.reconfigure(encoding="utf-8", errors="backslashreplace", newline="\n")
-
-
-_YOUNG = 50_000  # a start makes many objects that live to the end: looking through them costs a tenth of a check

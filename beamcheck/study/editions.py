@@ -39,8 +39,8 @@ def _quoted(links: Iterable[Link], documents: frozenset[str]) -> dict[tuple[str,
     rows = [origin.row for origin in origins if isinstance(origin, Looked)]
     quoted = [(row.table.document, row.table.edition, row.place) for row in rows]
     for clause in {origin.clause for origin in origins if isinstance(origin, Computed)}:
-        document, edition, place = (clause.row.text(part) for part in ("document", "edition", "place"))
-        quoted.append((document, edition, place))
+        row = clause.row
+        quoted.append((row.text("document"), row.text("edition"), row.text("place")))
     found: dict[tuple[str, str], set[str]] = {}
     for document, edition, place in quoted:
         if document in documents:

@@ -32,7 +32,8 @@ def _graded() -> Iterator[Row]:
 
 def plate_value(species: str, where: str) -> Value:
     """Across the grain of a plate's species: the lowest of its grades. Raises InputError for no species."""
-    rows = [row for row in _graded() if is_species(species, row.text("species"))]
+    named = {name for name in plate_species() if is_species(species, name)}
+    rows = [row for row in _graded() if row.text("species") in named]
     if not rows:
         mend = "list the species with  bearline tables nds_2018/sawn_4a"
         raise InputError([Fault(where, f"{species!r} is not a species of the tables", mend)])

@@ -10,7 +10,7 @@ from beamcheck.takedown.extent import shortest_stretch
 from beamcheck.takedown.live import live_on_beam
 from beamcheck.takedown.snow import roof_live, roof_snow
 from beamcheck.takedown.sources import Reach, Source
-from beamcheck.trace import Missing, Value, taken
+from beamcheck.trace import Missing, Value, as_one, taken
 
 
 def all_sources(
@@ -43,7 +43,7 @@ def factor(item: Carried) -> Value:
             "common practice, no source",
         )
     if not everywhere((item.span_a.number > 0) & (item.span_b.number > 0)):
-        return taken("k_c", 1.0, "joists on one side of the wall only", "common practice, no source")
+        return as_one("k_c", "joists on one side of the wall only", "common practice, no source")
     return statics.continuity_factor(s_a=item.span_a, s_b=item.span_b)
 
 
@@ -66,7 +66,7 @@ def _joisted(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
 def _roof(item: Carried, site: Site, beam: Reach) -> tuple[Source, ...]:
     assert item.dead is not None and item.pitch is not None
     t_w = width(item)
-    k_c = taken("k_c", 1.0, "rafters are not in one piece over the wall", "common practice, no source")
+    k_c = as_one("k_c", "rafters are not in one piece over the wall", "common practice, no source")
     A_T = statics.gathered_area(t_w=t_w, l=statics.half_of_bay(l=shortest_stretch(item, beam)))
     return (
         _spread(item, "D", statics.line_load(q=statics.on_plan(q_s=item.dead, theta=item.pitch), t_w=t_w, k_c=k_c)),

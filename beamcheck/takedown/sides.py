@@ -4,7 +4,7 @@ from beamcheck.standards import statics
 from beamcheck.survey.model import Carried
 from beamcheck.takedown.live import live_of
 from beamcheck.takedown.sources import Source
-from beamcheck.trace import Value, taken
+from beamcheck.trace import Value, as_one, taken
 
 HUNG = ("floor", "ceiling")
 SIDES = ("A", "B")
@@ -30,7 +30,7 @@ def _of(item: Carried, side: str) -> tuple[Source, ...]:
     assert item.dead is not None
     nothing = taken("s_b", 0.0, "the other side hangs on the other face", unit="ft")
     t_w = statics.tributary_width(s_a=span_on(item, side), s_b=nothing)
-    k_c = taken("k_c", 1.0, "joists are cut at a flush beam: each side rests by itself", "common practice, no source")
+    k_c = as_one("k_c", "joists are cut at a flush beam: each side rests by itself", "common practice, no source")
     loads = {"D": item.dead, "L": live_of(item)}
     return tuple(
         Source(

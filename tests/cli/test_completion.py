@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-PROGRAM = "import sys; sys.argv = ['bearline']; from beamcheck.cli import main; main()"
+PROGRAM = "import sys; sys.argv = ['bearline']; from beamcheck.__main__ import main; main()"
 
 
 @pytest.fixture

@@ -138,7 +138,7 @@ def told(*given):
         time.sleep({longer})
     return real(*given)
 module.{name} = told
-from beamcheck.cli import main
+from beamcheck.__main__ import main
 main()
 """
 # the command; what of it tells that long work has begun, and by how much longer it is made for the test
