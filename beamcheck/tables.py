@@ -19,20 +19,25 @@ _HEADER = ("title", "document", "edition", "place", "verified", "key", "match", 
 class Row:
     """One row: its table, its line in the file, and its cells as printed."""
 
-    __slots__ = ("cells", "line", "table")
+    __slots__ = ("line", "table", "written")
 
-    def __init__(self, table: Table, line: int, cells: dict[str, str]) -> None:
+    def __init__(self, table: Table, line: int, written: list[str]) -> None:
         self.table = table
         self.line = line
-        self.cells = cells
+        self.written = written
+
+    @property
+    def cells(self) -> dict[str, str]:
+        """Its cells by the names of the columns."""
+        return dict(zip(self.table.columns, self.written, strict=True))
 
     def text(self, column: str) -> str:
         """The cell as printed. Raises TableError for a column the table has not got."""
         try:
-            return self.cells[column]
+            return self.written[self.table.places[column]]
         except KeyError:
             raise TableError(
-                f"{self.table.name}: there is no column {column!r}; it has {', '.join(self.cells)}"
+                f"{self.table.name}: there is no column {column!r}; it has {', '.join(self.table.columns)}"
             ) from None
 
     def number(self, column: str) -> float:
@@ -45,17 +50,22 @@ class Row:
 
     def has(self, column: str) -> bool:
         """Whether the cell holds anything."""
-        return self.cells.get(column, "") != ""
+        return self.written_under(column) != ""
+
+    def written_under(self, column: str) -> str:
+        """The cell as printed; nothing where the table has no such column."""
+        place = self.table.places.get(column)
+        return "" if place is None else self.written[place]
 
     @property
     def seen(self) -> str:
         """How the figure was seen: printed, excerpt, computed or memory."""
-        return self.cells.get("seen", "memory")
+        return self.text("seen")
 
     @property
     def place(self) -> str:
         """Where in the document the row stands."""
-        return self.cells.get("place") or self.table.place
+        return self.written_under("place") or self.table.place
 
     @property
     def source(self) -> str:
@@ -65,7 +75,7 @@ class Row:
     @property
     def label(self) -> str:
         """The row's key in words, for showing beside a figure."""
-        return ", ".join(self.cells[column] for column in self.table.key)
+        return ", ".join(self.text(column) for column in self.table.key)
 
 
 class Table:
@@ -80,6 +90,7 @@ class Table:
         "must_hold",
         "name",
         "place",
+        "places",
         "rows",
         "title",
         "units",
@@ -99,6 +110,7 @@ class Table:
         self.units = _pairs(name, header.get("units", [""])[0])
         self.must_hold = tuple(header.get("must_hold", ()))
         self.columns = columns
+        self.places = {column: place for place, column in enumerate(columns)}
         self.rows: tuple[Row, ...] = ()
 
 
@@ -148,7 +160,7 @@ def read(name: str, text: str) -> Table:
     for offset, cells in enumerate(reader):
         if len(cells) != len(columns):
             raise TableError(f"{name}:{start + offset + 2}: {len(cells)} cells under {len(columns)} columns")
-        rows.append(Row(table, start + offset + 2, dict(zip(columns, cells, strict=True))))
+        rows.append(Row(table, start + offset + 2, cells))
     table.rows = tuple(rows)
     return table
 
@@ -167,6 +179,7 @@ def column(name: str, which: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(row.text(which) for row in load(name).rows))
 
 
+@cache
 def folder() -> Path:
     """Where the tables lie: inside the installed package, or beside it in a source tree."""
     here = Path(__file__).parent
@@ -178,7 +191,7 @@ def folder() -> Path:
 def _index(name: str, columns: tuple[str, ...]) -> dict[tuple[str, ...], Row]:
     index: dict[tuple[str, ...], Row] = {}
     for row in load(name).rows:
-        index.setdefault(tuple(row.text(column) for column in columns), row)
+        index.setdefault(tuple([row.text(column) for column in columns]), row)
     return index
 
 

@@ -113,7 +113,7 @@ def _plain(name: str) -> str:
 
 def _for_kind(wording: Wording, row: Row) -> Row:
     """The row, if it weighs by the area that the item has: walls weigh by their face."""
-    if row.cells.get("group") in _OF_WALLS and wording.kind != WALL:
+    if row.written_under("group") in _OF_WALLS and wording.kind != WALL:
         what = f"{row.label!r} weighs by the face of a wall, not by the area of a {wording.kind or 'floor'}"
         raise wording.fault(what, "describe the wall as a carried item of kind 'wall above'")
     return row

@@ -130,7 +130,7 @@ def shrinkage(species: str) -> Value:
 
 def remarks(row: Row) -> tuple[str, ...]:
     """What the table notes beside a row, as a sentence to print."""
-    note = row.cells.get("note", "")
+    note = row.written_under("note")
     return (f"{row.source}, {row.label}: {note}.",) if note else ()
 
 

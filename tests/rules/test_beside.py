@@ -445,7 +445,9 @@ def test_share_of_wall_lost() -> None:
 def test_no_sign_of_a_partition_outweighs_a_strong_sign_of_bearing() -> None:
     """Were a sign of a partition near-decisive, a strong sign of bearing would still decide."""
     heavier = [
-        Row(row.table, row.line, row.cells | {"weight": "near-decisive"}) if row.text("key") == "truss_drawing" else row
+        Row(row.table, row.line, list((row.cells | {"weight": "near-decisive"}).values()))
+        if row.text("key") == "truss_drawing"
+        else row
         for row in ROWS
     ]
     answers = dict.fromkeys(KEYS, "no") | {"truss_drawing": "yes", "stacks": "yes"}
