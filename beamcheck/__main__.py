@@ -2,7 +2,7 @@
 
 import gc
 
-_YOUNG = 50_000  # a start makes many objects that live to the end: looking through them costs a tenth of a check
+_YOUNG = 200_000  # a start makes many objects that live to the end: looking through them costs a tenth of a check
 
 
 def main() -> None:

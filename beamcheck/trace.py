@@ -213,6 +213,7 @@ def clause(gives: str) -> Callable[[Callable[..., Num]], Clause]:
     return lambda fn: Clause(fn, gives)
 
 
+@lru_cache(maxsize=1024)
 def looked(row: Row, column: str, name: str = "") -> Value:
     """A figure of a table row as a Value, in the unit that the table's header names."""
     return Value(name or column, row.number(column), row.table.units.get(column, "1"), Looked(row, column))
