@@ -10,7 +10,7 @@ from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.chain_lanes import chain_lanes
 from beamcheck.explore.inputs import told, with_numbers
 from beamcheck.frozen import replace
-from beamcheck.study.chain import study as studied
+from beamcheck.study.chain import links_with_checks
 from beamcheck.study.layout import lay_out
 from beamcheck.study.rest import RESTS_ON, beside
 from beamcheck.study.types import Link, Study
@@ -51,16 +51,25 @@ def one_by_one(
 ) -> Ratios:
     """Checks of some links by studies, one after the other; a survey that contradicts itself at a setting has none."""
     found = {key: np.full(len(settings), np.nan) for key in followed.keys}
+    known: dict[tuple[tuple[str, float], ...], dict[str, float]] = {}  # with nothing moved it comes for every figure
     for number, setting in enumerate(settings):
-        try:
-            links = followed.links(with_numbers(study.survey, setting))
-        except (InputError, OutOfRange):
-            continue
-        for item in (item for link in links for item in items(link.sheet)):
-            if isinstance(item, Check) and item.key in found:
-                found[item.key][number] = float(item.ratio)
+        moved = tuple(setting.items())
+        if moved not in known:
+            known[moved] = _ratios_at(study, setting, followed)
+        for key, ratio in known[moved].items():
+            found[key][number] = ratio
         progress((number + 1) / len(settings))
     return found
+
+
+def _ratios_at(study: Study, setting: Setting, followed: Followed) -> dict[str, float]:
+    """The checks that are followed, by one study; none where the survey contradicts itself."""
+    try:
+        links = followed.links(with_numbers(study.survey, setting))
+    except (InputError, OutOfRange):
+        return {}
+    checks = (item for link in links for item in items(link.sheet) if isinstance(item, Check))
+    return {check.key: float(check.ratio) for check in checks if check.key in followed.keys}
 
 
 def contradiction(study: Study, followed: Followed, setting: Setting) -> str:
@@ -81,7 +90,7 @@ def links_of(study: Study, link: str) -> Callable[[Survey], Sequence[Link]]:
 
 
 def _chain_alone(survey: Survey) -> Sequence[Link]:
-    return studied(_with_only(survey, ())).links
+    return links_with_checks(_with_only(survey, ()))
 
 
 def _with_only(survey: Survey, kept: tuple[str, ...]) -> Survey:

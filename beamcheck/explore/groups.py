@@ -84,7 +84,9 @@ def groups(study: Study, progress: Progress, wanted: Callable[[Ranged], bool]) -
 def looks(group: Group, grids: Sequence[Floats]) -> Floats:
     """The worst utilisation of each target, with each figure at each place of its grid; shape (targets, places)."""
     settings: list[Setting] = [
-        {one.where: float(x)} for one, grid in zip(group.ranged, grids, strict=True) for x in grid
+        {} if x == one.likely else {one.where: float(x)}
+        for one, grid in zip(group.ranged, grids, strict=True)
+        for x in grid
     ]
     ratios = group.work(settings) if settings else {}
     return np.array([_worst(ratios, target, len(settings)) for target in group.targets])

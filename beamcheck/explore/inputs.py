@@ -30,6 +30,7 @@ _KINDS = {
 }
 _HALVINGS = 16
 _MOST_BY_LEAST = 0.5  # of the figure: what the table's least spread may come to
+_PLAIN = (str, float, int, type(None), type, Row)
 
 
 class Stop(NamedTuple):
@@ -169,12 +170,16 @@ def _anew(old: Any, numbers: Mapping[str, Num]) -> Any:
     if isinstance(old, Value):
         return replayed(old, numbers)
     if isinstance(old, tuple):
-        new = tuple(_anew(item, numbers) for item in old)
+        new = tuple([_anew(item, numbers) for item in old])
         return new if any(a is not b for a, b in zip(new, old, strict=True)) else old
-    if not hasattr(old, "__match_args__") or isinstance(old, type):
+    if isinstance(old, _PLAIN) or not hasattr(old, "__match_args__"):
         return old
-    parts = {name: getattr(old, name) for name in names(type(old))}
-    changes = {name: new for name, part in parts.items() if (new := _anew(part, numbers)) is not part}
+    changes = {}
+    for name in names(type(old)):
+        part = getattr(old, name)
+        anew = _anew(part, numbers)
+        if anew is not part:
+            changes[name] = anew
     return replace(old, **changes) if changes else old
 
 

@@ -1,6 +1,7 @@
 """The whole chain on one page: take-down, beam, and for each post its seat, itself, its foot and what is below."""
 
 from functools import partial
+from typing import NamedTuple
 
 from beamcheck import __version__
 from beamcheck.catalogue.members import Kind, Member
@@ -33,11 +34,36 @@ _FROM_ABOVE = (
 )
 
 
+class _Worked(NamedTuple):
+    """The links of a survey, the beam and its line, solved where its loads are known."""
+
+    links: tuple[Link, ...]
+    member: Member
+    layout: Layout
+    loaded: Loaded | None
+
+
 def study(survey: Survey) -> Study:
     """The study of a survey: pure, so the same survey and version give the same tree.
 
     Raises InputError for members and stations that contradict each other or no table knows.
     """
+    worked = _worked(survey)
+    links = (*worked.links, _house(survey, worked.member, worked.links))
+    whole = sheet("study", survey.about.title, *(link.sheet for link in links))
+    placed = tuple(
+        Placed(number, float(station.to("in")), post)
+        for number, (station, post) in enumerate(zip(worked.layout.stations, worked.layout.posts, strict=True), 1)
+    )
+    return Study(survey, __version__, whole, links, worked.member, placed, worked.loaded)
+
+
+def links_with_checks(survey: Survey) -> tuple[Link, ...]:
+    """The links of a study but for the questions about the house around it. Raises as ``study`` does."""
+    return _worked(survey).links
+
+
+def _worked(survey: Survey) -> _Worked:
     member = as_beam(read_member(survey.beam.member, "beam.member"), "beam.member")
     try:
         layout, land = lay_out(survey, member), ground(survey)
@@ -62,16 +88,10 @@ def study(survey: Survey) -> Study:
         from beamcheck.study.lrfd import lrfd_link
 
         links.append(lrfd_link(survey, member, layout, rows))
-    links.append(_house(survey, member, links))
-    whole = sheet("study", survey.about.title, *(link.sheet for link in links))
-    placed = tuple(
-        Placed(number, float(station.to("in")), post)
-        for number, (station, post) in enumerate(zip(layout.stations, layout.posts, strict=True), 1)
-    )
-    return Study(survey, __version__, whole, tuple(links), member, placed, loaded)
+    return _Worked(tuple(links), member, layout, loaded)
 
 
-def _house(survey: Survey, member: Member, links: list[Link]) -> Link:
+def _house(survey: Survey, member: Member, links: tuple[Link, ...]) -> Link:
     parts = sheet("house", "The house around it", *editions(survey, links), *_around(survey, member))
     return Link("house", parts.title, parts, in_chain=False, always_asks=True)
 

@@ -5,6 +5,7 @@ import os
 import re
 import subprocess
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -348,9 +349,9 @@ def test_the_first_lines_name_what_is_over_beside_the_chain(house) -> None:
     assert re.search(r"Over beside the chain: Temporary support, 2\.\d\d; The rest of the room, 1\.\d\d\.", told)
 
 
-@pytest.mark.parametrize("width", [80, 96, 110])
-def test_text_keeps_to_the_width_that_it_is_laid_out_for(house: Path, width: int) -> None:
-    """No line of a check, an option list, a comparison or the margins is wider; words and figures stay the same."""
+@pytest.fixture(scope="module")
+def texts(house: Path) -> Callable[[int], tuple[str, ...]]:
+    """A check, an option list, a comparison and the margins of the demonstration, laid out for a width."""
     from beamcheck.explore.compare import Side, compared
     from beamcheck.explore.margins import margins
     from beamcheck.explore.options import options
@@ -359,24 +360,32 @@ def test_text_keeps_to_the_width_that_it_is_laid_out_for(house: Path, width: int
     from beamcheck.views.explore_text import compare_text, margins_text
     from beamcheck.views.options_text import options_text
     from beamcheck.views.terminal import study_text
-    from beamcheck.views.words import STATUS
 
     survey = read(house)
     made = study(survey)
     sides = (Side("as written", (), made), Side("the same", (), made))
-    texts = (
+    tried, beside, found = options(survey), compared(sides), margins(made)
+    return lambda width: (
         study_text(made, width),
-        options_text(survey, options(survey), width),
-        compare_text(sides, compared(sides), width),
-        margins_text(made, margins(made), (), None, width),
+        options_text(survey, tried, width),
+        compare_text(sides, beside, width),
+        margins_text(made, found, (), None, width),
     )
-    for text in texts:
+
+
+@pytest.mark.parametrize("width", [80, 96, 110])
+def test_text_keeps_to_the_width_that_it_is_laid_out_for(texts, width: int) -> None:
+    """No line of a check, an option list, a comparison or the margins is wider; words and figures stay the same."""
+    from beamcheck.views.words import STATUS
+
+    laid_out = texts(width)
+    for text in laid_out:
         assert max(map(len, text.splitlines())) <= width
         assert STATUS in " ".join(text.split())
-    squeezed = re.sub(r"\s+", "", texts[0])
+    squeezed = re.sub(r"\s+", "", laid_out[0])
     for word in ("1,291psi", "2,543psi", "utilisation1.57,over", "229.2plf", "1,198lb"):
         assert word in squeezed
-    assert not re.search(r"utili$|deflec$|\bdefle\b", texts[0], re.MULTILINE)
+    assert not re.search(r"utili$|deflec$|\bdefle\b", laid_out[0], re.MULTILINE)
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="no such terminal on this system")

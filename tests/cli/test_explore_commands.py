@@ -47,10 +47,10 @@ def test_options_end_with_zero_where_all_loads_are_told(tmp_path) -> None:
 
 def test_lengths_are_metric_wherever_the_survey_wants_them_so(tmp_path) -> None:
     """Options, compare and margins print no foot and no inch where check prints none."""
-    path = tmp_path / "metric.toml"
-    text = DEMO.read_text(encoding="utf-8")
-    path.write_text(text.replace("[study]", '[study]\ndimensions = "metric"', 1), encoding="utf-8")
-    for command in (("options",), ("compare",), ("margins", "--samples", "0")):
+    for command, house in ((("options",), DEMO), (("compare",), DEMO), (("margins", "--samples", "0"), PLAIN)):
+        path = tmp_path / house.name
+        text = house.read_text(encoding="utf-8")
+        path.write_text(text.replace("[study]", '[study]\ndimensions = "metric"', 1), encoding="utf-8")
         done = run(*command, str(path))
         assert " mm" in done.stdout, done.stderr
         assert not re.search(r"\d (ft|in)(?![²\w])", done.stdout), command

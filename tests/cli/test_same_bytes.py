@@ -39,8 +39,10 @@ TYPED += ["bearline sheet house.toml -o summary.html", "bearline check other.tom
 def run(line: str, folder: Path, env: dict[str, str]) -> tuple[int, bytes, bytes, dict[str, bytes]]:
     """Run a line in a new folder: exit code, what it printed, and every file that is there in the end."""
     (folder / "some-folder").mkdir(parents=True)
-    (folder / "house.toml").write_bytes((ROOT / "beamcheck" / "survey" / "demo.toml").read_bytes())
-    (folder / "other.toml").write_bytes((ROOT / "tests" / "houses" / "slab_house.toml").read_bytes())
+    demo, slab = ROOT / "beamcheck" / "survey" / "demo.toml", ROOT / "tests" / "houses" / "slab_house.toml"
+    # margins work the demonstration for ten seconds, the house on a slab for two
+    (folder / "house.toml").write_bytes((slab if line.startswith("bearline margins") else demo).read_bytes())
+    (folder / "other.toml").write_bytes(slab.read_bytes())
     (folder / "long_line.toml").write_bytes((ROOT / "tests" / "houses" / "long_line.toml").read_bytes())
     if line.startswith("bearline new"):
         (folder / "house.toml").unlink()
