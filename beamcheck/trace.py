@@ -347,7 +347,8 @@ def values(sheet: Sheet) -> Iterator[Value]:
     seen: set[int] = set()
     for item in items(sheet):
         for root in _roots(item):
-            yield from ancestry(root, seen)
+            if id(root) not in seen:
+                yield from ancestry(root, seen)
 
 
 def ancestry(value: Value, seen: set[int] | None = None) -> Iterator[Value]:
@@ -360,7 +361,7 @@ def ancestry(value: Value, seen: set[int] | None = None) -> Iterator[Value]:
             continue
         done.add(id(current))
         yield current
-        stack.extend(reversed(current.parents))
+        stack.extend(reversed(current.origin.parents))
 
 
 def _roots(item: Item) -> tuple[Value, ...]:

@@ -196,9 +196,16 @@ def _bending(design: PostDesign, case: AxialCase, axis: Axis) -> Value:
     """F_b' about one axis; plies that nothing joins are free to buckle sideways each by itself."""
     if axis.name != _ACROSS:
         return wood.weak_bending(design.member, axis.side, case.C_D, design.at)
+    member, bracing = _bent_across(design)
+    return wood.bending(member, case.C_D, bracing, design.at)[0]
+
+
+@wood.recent
+def _bent_across(design: PostDesign) -> tuple[Member, Bracing]:
+    """What bends across the beam as one, and how it is held: the whole post, or one ply of those that nothing joins."""
     loose = design.held != "in wall" and design.member.plies > 1 and not _joined(design)
     member = replace(design.member, b=design.member.b_ply) if loose else design.member
-    return wood.bending(member, case.C_D, Bracing(design.height), design.at)[0]
+    return member, Bracing(design.height)
 
 
 def eccentricity(design: PostDesign, axis: Axis) -> Value:

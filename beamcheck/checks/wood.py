@@ -13,7 +13,7 @@ from beamcheck.trace import Check, Clause, Value, as_one, either, looked, taken
 _REPETITIVE = {Kind.DIMENSION: "dimension", Kind.COMPOSITE: "scl"}
 Method = Literal["allowable stress", "LRFD"]
 
-recent = lru_cache(maxsize=16)
+recent = lru_cache(maxsize=32)
 """What a member has of itself is worked out once, not anew under every combination and in every bay."""
 
 
@@ -118,6 +118,7 @@ def stability_stiffness(member: Member, at: Conditions) -> Value:
     return by_method(at.method, nds.modulus_min, nds.modulus_min_lrfd, "E_min", **factors)
 
 
+@recent
 def bending(
     member: Member, C_D: Value, bracing: Bracing, at: Conditions, l_0: Value | None = None, face: str = "F_b"
 ) -> tuple[Value, Check | None]:
@@ -159,6 +160,7 @@ def widest_piece(member: Member) -> Value:
     return either(member.b_ply.number > most.number, most, member.b_ply)
 
 
+@recent
 def weak_bending(member: Member, side: Value, C_D: Value, at: Conditions) -> Value:
     """Adjusted bending value about the weak axis, the depth being ``side``. No rise by flat use or depth is counted."""
     held = as_one("C_L", "bent about its weak axis", "NDS 2018 3.3.3.1")
@@ -209,6 +211,7 @@ def effective_length(bracing: Bracing, member: Member) -> Value:
     return nds.effective_length(l_u=bracing.l_u, d=member.d, k_short=k_short, k_long=k_long, k_depth=k_depth)
 
 
+@recent
 def shear(member: Member, C_D: Value, at: Conditions) -> Value:
     """Adjusted shear value."""
     factors = {"F_v": member["F_v"], "C_D": C_D, "C_M": wet_service(member, "F_v", at), "C_t": temperature()}

@@ -6,7 +6,7 @@ from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.evaluated import Progress
 from beamcheck.explore.inputs import told
 from beamcheck.explore.stand_ins import stand_ins, with_other
-from beamcheck.study.chain import study as studied
+from beamcheck.study.chain import links_with_checks
 from beamcheck.study.types import Link, Study
 from beamcheck.survey.model import Survey
 from beamcheck.trace import FULL, Missing, items
@@ -52,12 +52,12 @@ def questions(study: Study, progress: Progress = lambda _: None) -> tuple[Questi
 
 def _tipped(study: Study, survey: Survey) -> tuple[Tipped, ...]:
     try:
-        anew = studied(survey)
+        anew = links_with_checks(survey)
     except (InputError, OutOfRange) as error:
         ratio = None if study.governing is None else float(study.governing.ratio)
         said = f"contradicts the rest of the survey ({told(error)})"
         return (Tipped("study", "the whole study", ratio, None, said),)
-    before, after = ({link.key: link for link in one.links} for one in (study, anew))
+    before, after = ({link.key: link for link in links} for links in (study.links, anew))
     tipped = (_compared(before.get(key), after.get(key)) for key in (before | after))
     return tuple(one for one in tipped if one is not None)
 

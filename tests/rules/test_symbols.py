@@ -16,7 +16,13 @@ from beamcheck.trade_units import TRADE_UNITS
 PACKAGE = Path(beamcheck.__file__).parent
 SYMBOLS = {row.text("name"): row for row in tables.load("symbols").rows}
 # where in a call the name and the unit stand: position or keyword; None where the unit comes from a table
-MAKERS: dict[str, tuple[int, int | None]] = {"Value": (0, 2), "taken": (0, 4), "looked": (2, None), "peak": (0, 2)}
+MAKERS: dict[str, tuple[int, int | None]] = {
+    "Value": (0, 2),
+    "taken": (0, 4),
+    "as_one": (0, None),
+    "looked": (2, None),
+    "peak": (0, 2),
+}
 
 
 class Made(NamedTuple):
@@ -52,7 +58,8 @@ def made(tree: ast.AST, where: str) -> Iterator[Made]:
             unit = node.args[at_unit]
         written = unit.value if isinstance(unit, ast.Constant) else None
         if found := pattern(name):
-            yield Made(f"{where}:{node.lineno}", found, "1" if maker == "taken" and unit is None else written)
+            pure = unit is None and maker in {"taken", "as_one"}
+            yield Made(f"{where}:{node.lineno}", found, "1" if pure else written)
 
 
 def everything_made() -> list[Made]:
