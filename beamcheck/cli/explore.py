@@ -12,6 +12,9 @@ from beamcheck.errors import Fault, InputError
 
 if TYPE_CHECKING:
     from beamcheck.explore.compare import Side
+    from beamcheck.explore.options import Options
+    from beamcheck.explore.whole import Whole
+    from beamcheck.survey.model import Survey
 
 _MOST_SIDES = 6
 
@@ -19,6 +22,9 @@ _MOST_SIDES = 6
 @app.command(epilog=foot("options"))
 def options(
     survey: Annotated[Path, typer.Argument(help="The survey file; its section [options] sets the limits.")],
+    in_whole: Annotated[
+        bool, typer.Option("--whole", help="Work the whole study, down to the soil, with each beam that is listed.")
+    ] = False,
 ) -> None:
     """Try the yard's beams in place of the survey's.
 
@@ -37,10 +43,19 @@ def options(
                 found = tried(read_survey, bar)
         except InputError as error:
             raise in_file(error, survey) from None
-        print(options_text(read_survey, found, screen_width()))
-        return WITHIN if found.found and not found.stopped else OVER
+        rest = _whole(read_survey, found) if in_whole and found.ranked else None
+        print(options_text(read_survey, found, screen_width(), rest))
+        stopped = found.stopped or (rest is not None and rest.first not in ("within", "close"))
+        return WITHIN if found.found and not stopped else OVER
 
     guard(run)
+
+
+def _whole(survey: "Survey", found: "Options") -> "Whole":
+    from beamcheck.explore.whole import whole
+
+    with Bar("beams put into the study") as bar:
+        return whole(survey, found.ranked, bar)
 
 
 @app.command(epilog=foot("compare"))

@@ -14,23 +14,29 @@ if TYPE_CHECKING:
     from collections.abc import Iterable
 
     from beamcheck.explore.options import Option, Options, Rejected
+    from beamcheck.explore.whole import Rest, Whole
     from beamcheck.survey.model import Survey
     from beamcheck.views.plain import Plain
 
-_RIGHT = frozenset({"depth", "lb", "in", "mm", "worked", "headroom", "tried"})
+_RIGHT = frozenset({"depth", "lb", "in", "mm", "worked", "headroom", "tried", "least", "greatest", "over with"})
 _FRONT = 15
 _ALONE = (
     "This list tells of the beam and its seats, and of the posts under the first. It says nothing of what stands below "
     "the posts, of temporary support, of the room and of heavy things, which may be over or not shown:  bearline check "
-    "FILE  tells how they are, with the beam of the survey, and with the one you like once it stands there."
+    "FILE  tells how they are, with the beam of the survey, and with the one you like once it stands there;  bearline "
+    "options FILE --whole  with each beam of the first list."
+)
+_IN_WHOLE = (
+    "This list tells of the beam and its seats. What else the study says with each beam of the first list stands under "
+    "that list: a beam that stays is of no use on posts, a girder or soil that are over."
 )
 
 
-def options_text(survey: Survey, found: Options, width: int = WIDTH) -> str:
-    """The ranked table, the front, and why whole families fail."""
+def options_text(survey: Survey, found: Options, width: int = WIDTH, rest: Whole | None = None) -> str:
+    """The ranked table, the rest of the study with its beams if that was worked, the front, and why kinds fail."""
     out = headed(survey, f"Beams whose checks stay at or below {found.limit:.2f}", width)
     dimensions = survey.about.dimensions
-    out.text(_ALONE)
+    out.text(_ALONE if rest is None else _IN_WHOLE)
     out.text()
     out.text(
         f"{found.tried} beams tried with every check of beam, seats and posts; {found.found} stay: "
@@ -42,6 +48,8 @@ def options_text(survey: Survey, found: Options, width: int = WIDTH) -> str:
     out.rule(f"The first {len(found.ranked)}, by depth and then weight" if found.ranked else none)
     if found.ranked:
         _options(out, found.ranked, dimensions)
+    if rest is not None:
+        _whole(out, rest)
     if len(found.first) > 1:
         out.text()
         out.rule("The shallowest of each kind")
@@ -71,6 +79,21 @@ def _beside(out: Plain, survey: Survey, found: Options) -> None:
         out.text(f"NOT SHOWN  The seat on post {posts} is not known, so crushing there is not in this list.")
     for title, need in found.not_told:
         out.text(f"NOT SHOWN  {title}: {need}.")
+
+
+def _whole(out: Plain, found: Whole) -> None:
+    out.text()
+    out.rule(f"The rest of the study, with each of these {found.worked} in place of the survey's beam")
+    for text, why in found.refused:
+        out.text(f"NOT SHOWN  {text}: the survey does not take it; {why}.")
+    out.text("least and greatest: utilisation of the link's hardest check over these beams.")
+    heads = ("link", "least", "greatest", "", "over with", "hardest check")
+    out.table(heads, [_rest(one, found.worked) for one in found.rest], _RIGHT)
+
+
+def _rest(one: Rest, beams: int) -> tuple[str, ...]:
+    worked = ("", "") if one.least is None or one.most is None else (rounded_up(one.least), rounded_up(one.most))
+    return (one.name, *worked, one.word, f"{one.over} of {beams}" if one.over else "", one.check)
 
 
 def _options(out: Plain, options: Iterable[Option], dimensions: str) -> None:
