@@ -14,7 +14,7 @@ EXAMPLES: Mapping[str, tuple[str, ...]] = MappingProxyType({
     "check": ("bearline check house.toml", "bearline check house.toml --keys", "bearline check house.toml --json"),
     "why": ("bearline why house.toml beam.bending_sagging", "bearline why house.toml wall.clear_opening"),
     "sheet": ("bearline sheet house.toml -o summary.pdf", "bearline sheet house.toml -o book.html --book --paper a4"),
-    "options": ("bearline options house.toml",),
+    "options": ("bearline options house.toml", "bearline options house.toml --whole"),
     "compare": ("bearline compare house.toml other.toml",),
     "margins": ("bearline margins house.toml", "bearline margins house.toml --samples 0"),
     "signs": ("bearline signs house.toml",),
@@ -42,7 +42,7 @@ ANSWERS: Mapping[str, tuple[str, ...]] = MappingProxyType({
     "sheet": _CHAIN,
     "options": (
         "one beam or more stays within the limits, all loads and seats are told, and no post under the first is over",
-        "no beam does, or a load or a seat is not told, or a post is over; the rest of the study is not looked at",
+        "no beam does, or a load or a seat is not told, or a post is over; with --whole as check with the first beam",
     ),
     "compare": (f"of every side {_CHAIN[0]}", f"of some side {_CHAIN[1]}"),
     "margins": _CHAIN,
