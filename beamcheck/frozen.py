@@ -134,4 +134,5 @@ _SHARED = {
     "__dataclass_fields__": _Fields(),
     "__signature__": _Signature(),
 }
-_SELDOM = 20
+
+_SELDOM = 20  # a class that is made more often than that is worth compiling

@@ -23,7 +23,7 @@ _OF_THE_LIST = ("takedown", "beam")
 class Rest(NamedTuple):
     """A link of the study over all beams of a list: its utilisations, the check of the greatest, and its worst word.
 
-    least and most are None where the link has no check; over: with how many of the beams it is over.
+    least and most are None where the link has no check; over: the beams with which it is over.
     """
 
     key: str
@@ -32,7 +32,7 @@ class Rest(NamedTuple):
     most: float | None
     check: str
     word: str
-    over: int
+    over: tuple[str, ...]
 
 
 class Whole(NamedTuple):
@@ -68,21 +68,22 @@ def _stations(survey: Survey) -> tuple[float, ...]:
 
 
 def _word_of_first(listed: Sequence[Option], studies: list[Study]) -> str:
-    """The word of the study with the first beam; refer where the survey does not take that beam."""
+    """The word of the study with the first beam; not shown where the survey does not take that beam."""
     with_first = studies and studies[0].survey.beam.member == listed[0].text
-    return studies[0].settled if with_first else "refer"
+    return studies[0].settled if with_first else "not shown"
 
 
 def _rest(studies: list[Study]) -> tuple[Rest, ...]:
-    links: dict[str, list[Link]] = {}
+    links: dict[str, list[tuple[str, Link]]] = {}
     for one in studies:
         for link in one.links:
             if link.key not in _OF_THE_LIST and link.word in WORST_FIRST and not link.always_asks:
-                links.setdefault(link.key, []).append(link)
+                links.setdefault(link.key, []).append((one.survey.beam.member, link))
     return tuple(_over_all(key, found) for key, found in links.items())
 
 
-def _over_all(key: str, links: list[Link]) -> Rest:
+def _over_all(key: str, found: list[tuple[str, Link]]) -> Rest:
+    links = [link for _, link in found]
     checks = [link.governing for link in links if link.governing is not None]
     ratios = [float(check.ratio) for check in checks]
     most = max(ratios, default=None)
@@ -93,5 +94,5 @@ def _over_all(key: str, links: list[Link]) -> Rest:
         most,
         "" if most is None else checks[ratios.index(most)].title,
         min((link.word for link in links), key=WORST_FIRST.index),
-        sum(link.word == "over" for link in links),
+        tuple(beam for beam, link in found if link.word == "over"),
     )

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 _RIGHT = frozenset({"depth", "lb", "in", "mm", "worked", "headroom", "tried", "least", "greatest", "over with"})
 _FRONT = 15
+_NAMED = 3  # beams with which a link is over are named if they are no more
 _ALONE = (
     "This list tells of the beam and its seats, and of the posts under the first. It says nothing of what stands below "
     "the posts, of temporary support, of the room and of heavy things, which may be over or not shown:  bearline check "
@@ -89,11 +90,14 @@ def _whole(out: Plain, found: Whole) -> None:
     out.text("least and greatest: utilisation of the link's hardest check over these beams.")
     heads = ("link", "least", "greatest", "", "over with", "hardest check")
     out.table(heads, [_rest(one, found.worked) for one in found.rest], _RIGHT)
+    for one in found.rest:
+        if 0 < len(one.over) <= min(_NAMED, found.worked - 1):
+            out.text(f"{one.name}: over with {' and '.join(dict.fromkeys(one.over))}.")
 
 
 def _rest(one: Rest, beams: int) -> tuple[str, ...]:
     worked = ("", "") if one.least is None or one.most is None else (rounded_up(one.least), rounded_up(one.most))
-    return (one.name, *worked, one.word, f"{one.over} of {beams}" if one.over else "", one.check)
+    return (one.name, *worked, one.word, f"{len(one.over)} of {beams}" if one.over else "", one.check)
 
 
 def _options(out: Plain, options: Iterable[Option], dimensions: str) -> None:
