@@ -61,6 +61,8 @@ class _Signature:
 def _made(cls: type[Any]) -> type[Any]:
     own = tuple(cls.__annotations__)
     known = {name: cls.__dict__[name] for name in own if name in cls.__dict__}
+    if tuple(known) != own[len(own) - len(known) :]:
+        raise TypeError(f"{cls.__name__} has a field without a default after one that has one")
     body = {name: part for name, part in cls.__dict__.items() if name not in (*known, "__dict__", "__weakref__")}
     fields = {"__slots__": own, "__match_args__": own, "__known__": known}
     made: Any = type(cls.__name__, cls.__bases__, _SHARED | body | fields)
@@ -79,10 +81,10 @@ def _constructor(cls: Any) -> Callable[..., None]:
 
     Most classes are made a few times in a study, and to compile costs as much as to make some two hundred of them.
     """
-    setters, known, fields, finish = _setters(cls), cls.__known__, names(cls), getattr(cls, "__post_init__", None)
+    setters, known, fields, finished = _setters(cls), cls.__known__, names(cls), hasattr(cls, "__post_init__")
     made = 0
 
-    def looped(self: object, *given: Any, **named: Any) -> None:
+    def looped(self: Any, *given: Any, **named: Any) -> None:
         nonlocal made
         made += 1
         figures = known | dict(zip(fields, given, strict=False)) | named
@@ -93,8 +95,8 @@ def _constructor(cls: Any) -> Callable[..., None]:
             return
         for name, figure in figures.items():
             setters[name](self, figure)
-        if finish:
-            finish(self)
+        if finished:
+            self.__post_init__()
 
     return looped
 

@@ -7,11 +7,11 @@ no arithmetic of their own: only clauses make numbers, so every number on a shee
 
 from collections.abc import Callable, Iterator
 from enum import StrEnum
-from functools import lru_cache
 from typing import Annotated, Any
 
 from beamcheck import maths, units
 from beamcheck.frozen import dataclass
+from beamcheck.kept import kept
 from beamcheck.tables import Row, cited, lookup
 
 Num = Any
@@ -213,7 +213,7 @@ def clause(gives: str) -> Callable[[Callable[..., Num]], Clause]:
     return lambda fn: Clause(fn, gives)
 
 
-@lru_cache(maxsize=1024)
+@kept(1024)
 def looked(row: Row, column: str, name: str = "") -> Value:
     """A figure of a table row as a Value, in the unit that the table's header names."""
     return Value(name or column, row.number(column), row.table.units.get(column, "1"), Looked(row, column))
@@ -224,7 +224,7 @@ def taken(name: str, number: float, reason: str, place: str = "", unit: str = "1
     return Value(name, number, unit, Taken(reason, place))
 
 
-@lru_cache(maxsize=256)
+@kept(256)
 def as_one(name: str, reason: str, place: str = "") -> Value:
     """A factor that a rule sets to 1.0, with its reason: one and the same wherever that reason holds."""
     return taken(name, 1.0, reason, place)

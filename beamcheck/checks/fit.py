@@ -54,8 +54,9 @@ def pieces(member: Member, l_piece: Value) -> list[Item]:
 
 
 def carried_in(room: Room, member: Member, l_piece: Value) -> list[Item]:
-    """Whether one ply comes through the doorway: straight on where that is long enough, else round the corner."""
-    title, key = "One ply carried in", "room.carried_in"
+    """Whether a piece comes through the doorway: straight on where that is long enough, else round the corner."""
+    piece = "One ply" if member.plies > 1 else "The beam"
+    title, key = f"{piece} carried in", "room.carried_in"
     if room.straight_run is not None and float(room.straight_run.to("in")) >= float(l_piece.to("in")):
         return [Check(key, f"{title}, straight on", l_piece, room.straight_run)]
     ways = [width for width in (room.door_width, room.turn_width) if width is not None]
@@ -63,7 +64,7 @@ def carried_in(room: Room, member: Member, l_piece: Value) -> list[Item]:
         return [] if room.straight_run is None else [Check(key, f"{title}, straight on", l_piece, room.straight_run)]
     narrow = min(ways, key=lambda width: float(width.to("in")))
     if float(member.b_ply.to("in")) >= float(narrow.to("in")):
-        return [Check(key, "One ply on edge in the narrowest way", member.b_ply, narrow)]
+        return [Check(key, f"{piece} on edge in the narrowest way", member.b_ply, narrow)]
     if room.door_width is None or room.turn_width is None:
         need = "the clear widths of the doorway and of the hall or room where a piece must turn"
         return [Missing(key, title, f"{need}; in the survey: room.door_width and turn_width")]

@@ -7,7 +7,7 @@ from beamcheck.beam.model import Line
 from beamcheck.catalogue.members import Member
 from beamcheck.checks.beam import BeamDesign, Seat, every_check, every_deflection, governing
 from beamcheck.checks.lines import load_line
-from beamcheck.checks.wood import Bracing, Conditions
+from beamcheck.checks.wood import DRY, Bracing
 from beamcheck.frozen import dataclass
 from beamcheck.standards import fit, statics
 from beamcheck.tables import Row, lookup
@@ -16,7 +16,6 @@ from beamcheck.trace import Check, Value, as_one, taken
 
 _SLIVER, _STEPS = 0.01, 32
 _FLOOR = Bracing(None, reason="the floor boards hold the top edge and the ends are held against turning")
-_DRY = Conditions()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -86,7 +85,7 @@ def _design(standing: Standing, station: float, load_type: str, limits: tuple[Ro
     loaded = load_line(Line((0.0, length)), (standing.span,), sources, standing.combinations)
     seat = Seat(None, None)
     held = Bracing(standing.span)
-    return BeamDesign(standing.joist, loaded, (seat, seat), _FLOOR, held, "flush", _DRY, limits, standing.key)
+    return BeamDesign(standing.joist, loaded, (seat, seat), _FLOOR, held, "flush", DRY, limits, standing.key)
 
 
 def _floor(standing: Standing, station: float) -> tuple[Source, ...]:

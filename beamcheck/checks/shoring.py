@@ -9,13 +9,11 @@ from beamcheck.checks.beam import governing, worst
 from beamcheck.checks.post import AxialCase, PostDesign, check_post
 from beamcheck.checks.shoring_loads import TemporaryWall
 from beamcheck.checks.shoring_points import Spot
-from beamcheck.checks.wood import Conditions
 from beamcheck.frozen import dataclass, replace
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.standards import shoring
 from beamcheck.trace import Check, Item, Refer, Value, as_one, taken
 
-DRY = Conditions()
 BETWEEN = ", between floor, rail and plate"
 UNDER = ", under a point load"
 
@@ -74,7 +72,7 @@ def _pointed(check: Check) -> Check:
 
 def _stud(wall: StudWall, key: str, cases: tuple[AxialCase, ...]) -> list[Item]:
     """Buckling across the wall over the whole height, and along it between floor, rail and plate; crushing."""
-    design = PostDesign(key, wall.stud, wall.height, cases, "in wall", "not fastened", None, wall.soft, DRY)
+    design = PostDesign(key, wall.stud, wall.height, cases, "in wall", "not fastened", None, wall.soft, wood.DRY)
     if not wall.rail:
         return list(check_post(replace(design, held="free")))
     half = shoring.height_between(h=wall.height)
@@ -149,7 +147,7 @@ def _bending(wall: StudWall, plate: Member, case: AxialCase) -> Check:
     star = nds.bending_star(
         F_b=plate["F_b"],
         C_D=case.C_D,
-        C_M=wood.wet_service(plate, "F_b", DRY),
+        C_M=wood.wet_service(plate, "F_b", wood.DRY),
         C_t=wood.temperature(),
         C_F=plate["C_F_b"],
         C_i=wood.incising(),
@@ -165,7 +163,7 @@ def _bending(wall: StudWall, plate: Member, case: AxialCase) -> Check:
 def _shear(plate: Member, case: AxialCase) -> Check:
     stress = nds.shear_stress(V=case.P, b=plate.d, d=plate.b)
     title = "Top plate shear, the whole joist beside one stud"
-    return Check("temporary.plate_shear", title, stress, wood.shear(plate, case.C_D, DRY), case.when)
+    return Check("temporary.plate_shear", title, stress, wood.shear(plate, case.C_D, wood.DRY), case.when)
 
 
 def _crushing(wall: StudWall, plate: Member, case: AxialCase) -> Check:

@@ -1,10 +1,10 @@
 """Adjusted design values of a wood member: the reference value times every factor, those of 1.0 with their reason."""
 
-from functools import lru_cache
 from typing import Literal
 
 from beamcheck.catalogue.members import Kind, Member
 from beamcheck.frozen import dataclass
+from beamcheck.kept import kept
 from beamcheck.maths import everywhere
 from beamcheck.standards import nds_2018 as nds
 from beamcheck.tables import lookup
@@ -13,8 +13,8 @@ from beamcheck.trace import Check, Clause, Value, as_one, either, looked, taken
 _REPETITIVE = {Kind.DIMENSION: "dimension", Kind.COMPOSITE: "scl"}
 Method = Literal["allowable stress", "LRFD"]
 
-recent = lru_cache(maxsize=32)
-"""What a member has of itself is worked out once, not anew under every combination and in every bay."""
+recent = kept(32)
+"""What does not hang on the forces is worked out once, not anew under every combination and in every bay."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,6 +28,9 @@ class Conditions:
     moisture: str = "dry"
     sharing: str = "no"
     method: Method = "allowable stress"
+
+
+DRY = Conditions()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -164,7 +167,7 @@ def widest_piece(member: Member) -> Value:
 def weak_bending(member: Member, side: Value, C_D: Value, at: Conditions) -> Value:
     """Adjusted bending value about the weak axis, the depth being ``side``. No rise by flat use or depth is counted."""
     held = as_one("C_L", "bent about its weak axis", "NDS 2018 3.3.3.1")
-    C_M, C_t, C_r = wet_service(member, "F_b", at), temperature(), repetitive(member, Conditions())
+    C_M, C_t, C_r = wet_service(member, "F_b", at), temperature(), repetitive(member, DRY)
     if member.kind in (Kind.GLULAM, Kind.COMPOSITE):
         C_V = as_one("C_V", "loaded on its wide face", "NDS 2018 5.3.6, 8.3.6")
         F_b = member.figures.get("F_b_y", member["F_b"])

@@ -43,7 +43,7 @@ def options(
                 found = tried(read_survey, bar)
         except InputError as error:
             raise in_file(error, survey) from None
-        rest = _whole(read_survey, found) if in_whole and found.ranked else None
+        rest = _whole(read_survey, found) if in_whole else None
         print(options_text(read_survey, found, screen_width(), rest))
         stopped = found.stopped or (rest is not None and rest.first not in ("within", "close"))
         return WITHIN if found.found and not stopped else OVER
@@ -55,7 +55,7 @@ def _whole(survey: "Survey", found: "Options") -> "Whole":
     from beamcheck.explore.whole import whole
 
     with Bar("beams put into the study") as bar:
-        return whole(survey, found.ranked, bar)
+        return whole(survey, found.listed, bar)
 
 
 @app.command(epilog=foot("compare"))

@@ -41,8 +41,8 @@ ANSWERS: Mapping[str, tuple[str, ...]] = MappingProxyType({
     "why": ("the number is opened",),
     "sheet": _CHAIN,
     "options": (
-        "one beam or more stays within the limits, all loads and seats are told, and no post under the first is over",
-        "no beam does, or a load or a seat is not told, or a post is over; with --whole as check with the first beam",
+        "a beam stays within the limits, what it carries and sits on is told, the posts under the first are not over",
+        "no beam does, or one of these is not so; with --whole also what ends a check with the first beam so",
     ),
     "compare": (f"of every side {_CHAIN[0]}", f"of some side {_CHAIN[1]}"),
     "margins": _CHAIN,

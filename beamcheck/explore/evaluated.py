@@ -10,7 +10,7 @@ from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.chain_lanes import chain_lanes
 from beamcheck.explore.inputs import told, with_numbers
 from beamcheck.frozen import replace
-from beamcheck.study.chain import links_with_checks
+from beamcheck.study.chain import links_but_house
 from beamcheck.study.layout import lay_out
 from beamcheck.study.rest import RESTS_ON, beside
 from beamcheck.study.types import Link, Study
@@ -90,7 +90,7 @@ def links_of(study: Study, link: str) -> Callable[[Survey], Sequence[Link]]:
 
 
 def _chain_alone(survey: Survey) -> Sequence[Link]:
-    return links_with_checks(_with_only(survey, ()))
+    return links_but_house(_with_only(survey, ()))
 
 
 def _with_only(survey: Survey, kept: tuple[str, ...]) -> Survey:

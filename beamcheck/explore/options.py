@@ -4,7 +4,7 @@ Every beam goes through every check of a study, in arrays. Beams are ranked by t
 the posts work is told beside, as another beam seldom helps a post.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from math import isnan
 from typing import NamedTuple
@@ -18,11 +18,13 @@ from beamcheck.explore.clear_height import headroom
 from beamcheck.explore.front import front
 from beamcheck.explore.ratios import Worked
 from beamcheck.explore.stock import Batch, stock
-from beamcheck.explore.trials import Trial, arrangements, tried
+from beamcheck.explore.trials import Trial, arrangements, at_tried_station, tried
+from beamcheck.study.layout import Layout
 from beamcheck.study.not_told import not_told
+from beamcheck.study.seat_sheet import untold_plate
 from beamcheck.survey.explore import Wanted
 from beamcheck.survey.model import Survey
-from beamcheck.trace import FULL, Taken, Value
+from beamcheck.trace import FULL, Missing, Taken, Value
 
 LISTED = 15
 _OF_POSTS = ("column", "eccentric", "end_grain", "plate", "slenderness", "wall")
@@ -68,8 +70,8 @@ class Rejected(NamedTuple):
 class Options:
     """What was tried, what will do by depth and then weight, the front of depth, weight and utilisation, what fails.
 
-    first: of each family the shallowest that will do, and of equals the lightest; not_told: title and need of each kind
-    of load of which the survey tells nothing, or not all along.
+    first: of each family the shallowest that will do, and of equals the lightest; not_told: title and need of what is
+    not shown of beam or seats whatever the beam, such as loads of which the survey tells nothing, or not all along.
     """
 
     tried: int
@@ -81,6 +83,11 @@ class Options:
     rejected: tuple[Rejected, ...]
     unknown_seats: tuple[int, ...]
     not_told: tuple[tuple[str, str], ...]
+
+    @property
+    def listed(self) -> tuple[Option, ...]:
+        """Every beam that a reader is shown to choose from, each once."""
+        return tuple(dict.fromkeys((*self.ranked, *self.first, *self.front[:LISTED])))
 
     @property
     def stopped(self) -> bool:
@@ -108,7 +115,10 @@ def options(survey: Survey, progress: Progress = lambda _: None) -> Options:
     arranged = arrangements(survey)
     found: list[Trial] = []
     for done, one in enumerate(arranged, 1):
-        found.append(tried(one, batches))
+        try:
+            found.append(tried(one, batches))
+        except InputError as error:
+            raise at_tried_station(survey, one, error) from None
         progress(done / len(arranged))
     return _sorted(survey, batches, found)
 
@@ -145,8 +155,19 @@ def _sorted(survey: Survey, batches: tuple[Batch, ...], found: list[Trial]) -> O
         front=tuple(_option(everything, ranked[at]) for at in best),
         rejected=_rejected(everything, families, within, over),
         unknown_seats=tuple(n + 1 for n, seat in enumerate(found[0].layout.seats) if seat.length is None),
-        not_told=tuple((part.title, part.need) for part in not_told(survey, found[0].layout.reach)),
+        not_told=tuple((part.title, part.need) for part in _left_open(survey, found[0].layout)),
     )
+
+
+def _left_open(survey: Survey, layout: Layout) -> Iterator[Missing]:
+    """What of beam and seats is not shown with any beam: loads, splices inside a span, plates of unknown thickness."""
+    yield from not_told(survey, layout.reach)
+    if survey.beam.splices:
+        from beamcheck.study.agree import splices
+
+        yield from (part for part in splices(survey, layout) if isinstance(part, Missing))
+    for post in survey.posts:
+        yield from untold_plate(post)
 
 
 def _families(batches: tuple[Batch, ...], found: list[Trial]) -> list[str]:

@@ -6,7 +6,7 @@ from beamcheck.errors import InputError, OutOfRange
 from beamcheck.explore.evaluated import Progress
 from beamcheck.explore.inputs import told
 from beamcheck.explore.stand_ins import stand_ins, with_other
-from beamcheck.study.chain import links_with_checks
+from beamcheck.study.chain import links_but_house
 from beamcheck.study.types import Link, Study
 from beamcheck.survey.model import Survey
 from beamcheck.trace import FULL, Missing, items
@@ -52,7 +52,7 @@ def questions(study: Study, progress: Progress = lambda _: None) -> tuple[Questi
 
 def _tipped(study: Study, survey: Survey) -> tuple[Tipped, ...]:
     try:
-        anew = links_with_checks(survey)
+        anew = links_but_house(survey)
     except (InputError, OutOfRange) as error:
         ratio = None if study.governing is None else float(study.governing.ratio)
         said = f"contradicts the rest of the survey ({told(error)})"

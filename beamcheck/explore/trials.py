@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from beamcheck import units
 from beamcheck.beam.many import Floats
 from beamcheck.catalogue.members import Member
 from beamcheck.catalogue.reading import read_member
@@ -76,6 +77,18 @@ def arrangements(survey: Survey) -> tuple[Survey, ...]:
         )
         for stations in product(*choices)
     )
+
+
+def at_tried_station(survey: Survey, arranged: Survey, error: InputError) -> InputError:
+    """An error of an arrangement at the key that made it: that of the stations to try, if a post stands at one."""
+    pairs = zip(survey.posts, arranged.posts, strict=True)
+    moved = {post.where: post.station for own, post in pairs if post.station not in (own.station, None)}
+    if not moved:
+        return error
+    stations = [units.format_length_as(survey.about.dimensions, float(at.to("in"))) for at in moved.values()]
+    at = " and ".join(f"{where} at {station}" for where, station in zip(moved, stations, strict=True))
+    mend = "leave that station out, or write one that fits"
+    return InputError([Fault(f"{next(iter(moved))}.try_stations", f"{at}: {one.what}", mend) for one in error.faults])
 
 
 def tried(survey: Survey, batches: tuple[Batch, ...]) -> Trial:

@@ -1,10 +1,11 @@
 """The whole study with each beam of a list in place of the survey's: what stands below the beam, and what is beside."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from beamcheck.catalogue.reading import read_member
-from beamcheck.errors import InputError
+from beamcheck.errors import InputError, OutOfRange
+from beamcheck.explore.evaluated import Progress
 from beamcheck.explore.inputs import told
 from beamcheck.explore.options import Option
 from beamcheck.explore.trials import arrangements
@@ -13,17 +14,14 @@ from beamcheck.study.chain import study
 from beamcheck.study.layout import lay_out
 from beamcheck.study.types import WORST_FIRST, Link, Study
 from beamcheck.survey.model import Survey
-
-Progress = Callable[[float], None]
-"""Told the share that is done, up to 1."""
-
-_OF_THE_LIST = ("takedown", "beam")
+from beamcheck.trace import Refer
 
 
 class Rest(NamedTuple):
-    """A link of the study over all beams of a list: its utilisations, the check of the greatest, and its worst word.
+    """A link of the study over beams of a list: its utilisations, the check of the greatest, and the worst said of it.
 
-    least and most are None where the link has no check; over: the beams with which it is over.
+    least and most are None where the link has no check. beams: with how many of them there is anything to say of the
+    link; over: those with which it is over.
     """
 
     key: str
@@ -31,35 +29,56 @@ class Rest(NamedTuple):
     least: float | None
     most: float | None
     check: str
-    word: str
-    over: tuple[str, ...]
+    said: str
+    beams: int
+    over: tuple[Option, ...]
 
 
 class Whole(NamedTuple):
-    """The links besides the beam with all beams of a list, and the word of the whole study with the first of them.
+    """The links with all beams of a list that the survey takes, and what the study with the first of the list says.
 
-    worked: how many beams the survey takes; refused: the others, each with what it contradicts.
+    first: its word, "not shown" where the survey does not take that beam; questions: how many it asks the engineer;
+    refused: what other beams contradict in the survey, with those beams.
     """
 
-    worked: int
+    beams: tuple[Option, ...]
     rest: tuple[Rest, ...]
     first: str
-    refused: tuple[tuple[str, str], ...]
+    questions: int
+    refused: dict[str, tuple[Option, ...]]
 
 
 def whole(survey: Survey, listed: Sequence[Option], progress: Progress = lambda _: None) -> Whole:
     """Put each beam of a list, over its arrangement of posts, into the survey and study it."""
     laid = {_stations(one): one for one in arrangements(survey)}
-    studies: list[Study] = []
-    refused = []
+    studies: list[tuple[Option, Study]] = []
+    refused: dict[str, tuple[Option, ...]] = {}
     for done, option in enumerate(listed, 1):
-        arranged = laid[option.stations]
         try:
-            studies.append(study(replace(arranged, beam=replace(arranged.beam, member=option.text))))
-        except InputError as error:
-            refused.append((option.text, told(error)))
+            studies.append((option, study(_with_beam(laid[option.stations], option.text))))
+        except (InputError, OutOfRange) as error:
+            refused[told(error)] = (*refused.get(told(error), ()), option)
         progress(done / len(listed))
-    return Whole(len(studies), _rest(studies), _word_of_first(listed, studies), tuple(refused))
+    with_first = next((one for option, one in studies if option is listed[0]), None)
+    return Whole(
+        tuple(option for option, _ in studies),
+        _rest(studies),
+        "not shown" if with_first is None else with_first.settled,
+        0 if with_first is None else sum(isinstance(stop, Refer) for stop in with_first.stops),
+        refused,
+    )
+
+
+def _with_beam(survey: Survey, text: str) -> Survey:
+    """The survey with that beam; of one piece, it has no plies to be joined."""
+    beam = replace(survey.beam, member=text)
+    try:
+        joined = read_member(text, "beam.member").plies > 1
+    except InputError:
+        joined = True  # the study tells what is wrong with it
+    if not joined:
+        beam = replace(beam, plies_joined_by="", fastener_rows="", fastener_spacing=None)
+    return replace(survey, beam=beam)
 
 
 def _stations(survey: Survey) -> tuple[float, ...]:
@@ -67,22 +86,19 @@ def _stations(survey: Survey) -> tuple[float, ...]:
     return tuple(float(station.to("in")) for station in layout.stations)
 
 
-def _word_of_first(listed: Sequence[Option], studies: list[Study]) -> str:
-    """The word of the study with the first beam; not shown where the survey does not take that beam."""
-    with_first = studies and studies[0].survey.beam.member == listed[0].text
-    return studies[0].settled if with_first else "not shown"
+def _rest(studies: list[tuple[Option, Study]]) -> tuple[Rest, ...]:
+    """Every link in the order of the studies, but for those that only ask what every study asks."""
+    links: dict[str, list[tuple[Option, Link]]] = {}
+    places: dict[str, int] = {}
+    for option, one in studies:
+        for place, link in enumerate(one.links):
+            if link.word in WORST_FIRST and not (link.always_asks and link.word == "refer"):
+                links.setdefault(link.key, []).append((option, link))
+                places[link.key] = max(place, places.get(link.key, 0))
+    return tuple(_over_all(key, links[key]) for key in sorted(links, key=places.__getitem__))
 
 
-def _rest(studies: list[Study]) -> tuple[Rest, ...]:
-    links: dict[str, list[tuple[str, Link]]] = {}
-    for one in studies:
-        for link in one.links:
-            if link.key not in _OF_THE_LIST and link.word in WORST_FIRST and not link.always_asks:
-                links.setdefault(link.key, []).append((one.survey.beam.member, link))
-    return tuple(_over_all(key, found) for key, found in links.items())
-
-
-def _over_all(key: str, found: list[tuple[str, Link]]) -> Rest:
+def _over_all(key: str, found: list[tuple[Option, Link]]) -> Rest:
     links = [link for _, link in found]
     checks = [link.governing for link in links if link.governing is not None]
     ratios = [float(check.ratio) for check in checks]
@@ -93,6 +109,7 @@ def _over_all(key: str, found: list[tuple[str, Link]]) -> Rest:
         min(ratios, default=None),
         most,
         "" if most is None else checks[ratios.index(most)].title,
-        min((link.word for link in links), key=WORST_FIRST.index),
-        tuple(beam for beam, link in found if link.word == "over"),
+        min(links, key=lambda link: [WORST_FIRST.index(word) for word in link.words] + [len(WORST_FIRST)]).said,
+        len(links),
+        tuple(option for option, link in found if link.word == "over"),
     )

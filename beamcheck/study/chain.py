@@ -58,7 +58,7 @@ def study(survey: Survey) -> Study:
     return Study(survey, __version__, whole, links, worked.member, placed, worked.loaded)
 
 
-def links_with_checks(survey: Survey) -> tuple[Link, ...]:
+def links_but_house(survey: Survey) -> tuple[Link, ...]:
     """The links of a study but for the questions about the house around it. Raises as ``study`` does."""
     return _worked(survey).links
 

@@ -43,10 +43,15 @@ def seat_items(asked: SeatAsked, found: tuple[Item, ...]) -> list[Item]:
     if hanging_plies(asked.beam, asked.design.member, asked.post):
         parts += _hanging(asked) if asked.post.seat != "notch" else []
         parts.append(question(f"{key}.hanging", "seated plies"))
-    if asked.post.seat == "steel plate" and asked.post.seat_thickness is None:
-        need = f"measure {asked.post.where}.seat_thickness: the thickness that it needs stands above"
-        parts.append(Missing(f"{key}.seat_plate", "Thickness of the steel plate", need))
-    return parts
+    return [*parts, *untold_plate(asked.post)]
+
+
+def untold_plate(post: Post) -> list[Missing]:
+    """What is missing of a seat on a steel plate whose thickness is not told."""
+    if post.seat != "steel plate" or post.seat_thickness is not None:
+        return []
+    need = f"measure {post.where}.seat_thickness: how thick it has to be stands among the checks of the seat"
+    return [Missing(f"{post.where}.seat_plate", "Thickness of the steel plate", need)]
 
 
 def over_post(item: Item, number: int) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from beamcheck import units
+from beamcheck.explore.options import LISTED
 from beamcheck.trace import standing
 from beamcheck.views.framed import closed, headed, more
 from beamcheck.views.plain import WIDTH
@@ -19,25 +20,27 @@ if TYPE_CHECKING:
     from beamcheck.views.plain import Plain
 
 _RIGHT = frozenset({"depth", "lb", "in", "mm", "worked", "headroom", "tried", "least", "greatest", "over with"})
-_FRONT = 15
 _NAMED = 3  # beams with which a link is over are named if they are no more
+_HARDLY = 0.02  # of utilisation
 _ALONE = (
     "This list tells of the beam and its seats, and of the posts under the first. It says nothing of what stands below "
     "the posts, of temporary support, of the room and of heavy things, which may be over or not shown:  bearline check "
-    "FILE  tells how they are, with the beam of the survey, and with the one you like once it stands there;  bearline "
-    "options FILE --whole  with each beam of the first list."
+    "FILE  tells how they are, with the beam of the survey, and with the one you like once it stands there."
 )
+_WHOLE_WAY = "bearline options FILE --whole  tells how they are with each beam that is listed."
 _IN_WHOLE = (
-    "This list tells of the beam and its seats. What else the study says with each beam of the first list stands under "
-    "that list: a beam that stays is of no use on posts, a girder or soil that are over."
+    "These lists tell of the beam and its seats. What the whole study says with each beam of them stands below: a beam "
+    "that stays is of no use on posts, a girder or soil that are over."
 )
+_NOT_IN_WHOLE = "No beam stays, so there was none to work the whole study with."
 
 
 def options_text(survey: Survey, found: Options, width: int = WIDTH, rest: Whole | None = None) -> str:
-    """The ranked table, the rest of the study with its beams if that was worked, the front, and why kinds fail."""
+    """The ranked table, the front, the whole study with their beams if that was worked, and why whole kinds fail."""
     out = headed(survey, f"Beams whose checks stay at or below {found.limit:.2f}", width)
     dimensions = survey.about.dimensions
-    out.text(_ALONE if rest is None else _IN_WHOLE)
+    worked = rest is not None and bool(rest.beams or rest.refused)
+    out.text(_IN_WHOLE if worked else f"{_ALONE}  {_WHOLE_WAY if rest is None else _NOT_IN_WHOLE}")
     out.text()
     out.text(
         f"{found.tried} beams tried with every check of beam, seats and posts; {found.found} stay: "
@@ -49,8 +52,6 @@ def options_text(survey: Survey, found: Options, width: int = WIDTH, rest: Whole
     out.rule(f"The first {len(found.ranked)}, by depth and then weight" if found.ranked else none)
     if found.ranked:
         _options(out, found.ranked, dimensions)
-    if rest is not None:
-        _whole(out, rest)
     if len(found.first) > 1:
         out.text()
         out.rule("The shallowest of each kind")
@@ -58,10 +59,12 @@ def options_text(survey: Survey, found: Options, width: int = WIDTH, rest: Whole
     if found.front:
         out.text()
         out.rule("None of these is beaten in depth, weight and utilisation all at once")
-        _options(out, found.front[:_FRONT], dimensions)
-        more(out, len(found.front) - _FRONT)
-    for part in (found.ranked[:1] or tuple(one.nearest for one in found.rejected[:1])):
-        _posts(out, part)
+        _options(out, found.front[:LISTED], dimensions)
+        more(out, len(found.front) - LISTED)
+    if rest is not None and worked:
+        _whole(out, rest, dimensions)
+    else:
+        _posts(out, found.listed or tuple(one.nearest for one in found.rejected[:1]), dimensions)
     if found.rejected:
         out.text()
         out.rule("Kinds of which none stays, and what stops the nearest")
@@ -82,22 +85,44 @@ def _beside(out: Plain, survey: Survey, found: Options) -> None:
         out.text(f"NOT SHOWN  {title}: {need}.")
 
 
-def _whole(out: Plain, found: Whole) -> None:
+def _whole(out: Plain, found: Whole, dimensions: str) -> None:
+    """Link by link how hard it works with the beams of the lists, and which of them the survey does not take."""
     out.text()
-    out.rule(f"The rest of the study, with each of these {found.worked} in place of the survey's beam")
-    for text, why in found.refused:
-        out.text(f"NOT SHOWN  {text}: the survey does not take it; {why}.")
+    with_each = f"The whole study, with each of these {len(found.beams)} in place of the survey's beam"
+    out.rule(with_each if found.beams else "The whole study: the survey takes none of these beams")
+    for why, options in found.refused.items():
+        out.text(f"NOT SHOWN  the survey does not take {_named(options, dimensions)}: {why}.")
+    if not found.beams:
+        return
     out.text("least and greatest: utilisation of the link's hardest check over these beams.")
     heads = ("link", "least", "greatest", "", "over with", "hardest check")
-    out.table(heads, [_rest(one, found.worked) for one in found.rest], _RIGHT)
+    out.table(heads, [_rest(one, len(found.beams)) for one in found.rest], _RIGHT)
     for one in found.rest:
-        if 0 < len(one.over) <= min(_NAMED, found.worked - 1):
-            out.text(f"{one.name}: over with {' and '.join(dict.fromkeys(one.over))}.")
+        if 0 < len(one.over) <= min(_NAMED, len(found.beams) - 1):
+            out.text(f"{one.name}: over with {_named(one.over, dimensions)}.")
+    out.text(
+        f"Besides, the study with the first beam asks the engineer {found.questions} questions:  bearline check FILE  "
+        "prints them, with the beam that you like written into the survey."
+    )
 
 
 def _rest(one: Rest, beams: int) -> tuple[str, ...]:
     worked = ("", "") if one.least is None or one.most is None else (rounded_up(one.least), rounded_up(one.most))
-    return (one.name, *worked, one.word, f"{len(one.over)} of {beams}" if one.over else "", one.check)
+    of = "" if one.beams == beams else f" (with {one.beams} of them)"
+    return (f"{one.name}{of}", *worked, one.said, f"{len(one.over)} of {beams}" if one.over else "", one.check)
+
+
+def _named(options: Iterable[Option], dimensions: str) -> str:
+    """Beams in a sentence, with the stations of posts where the same beam is meant over some of them only."""
+    shown = list(options)
+    moved = [n for n in range(len(shown[0].stations)) if len({option.stations[n] for option in shown}) > 1]
+    if not moved:
+        return ", ".join(option.text for option in shown)
+    return ", ".join(f"{option.text} over {_standing_at(option, moved, dimensions)}" for option in shown)
+
+
+def _standing_at(option: Option, moved: list[int], dimensions: str) -> str:
+    return " and ".join(f"post {n + 1} at {station(option.stations[n], dimensions)}" for n in moved)
 
 
 def _options(out: Plain, options: Iterable[Option], dimensions: str) -> None:
@@ -136,11 +161,21 @@ def _stations(option: Option, moved: list[int], dimensions: str) -> list[str]:
     return [station(option.stations[n], dimensions) for n in moved]
 
 
-def _posts(out: Plain, option: Option) -> None:
-    """How hard the posts work under one beam: another beam seldom helps them."""
+def _posts(out: Plain, options: tuple[Option, ...], dimensions: str) -> None:
+    """How hard the posts work under the beams of the lists, and under which they are over."""
     out.text()
-    told = f"{rounded_up(option.post_ratio)}, {standing(option.post_ratio)} ({option.post_governed_by})"
-    out.text(f"The posts under {option.text}: {told}. Another beam seldom helps them: look at the posts by themselves.")
+    least, most = (of(options, key=lambda option: option.post_ratio) for of in (min, max))
+    worked = f"{rounded_up(most.post_ratio)}, {standing(most.post_ratio)} ({most.post_governed_by})"
+    if len(options) == 1:
+        out.text(f"The posts under {most.text}: {worked}.")
+    elif most.post_ratio - least.post_ratio <= _HARDLY:
+        out.text(f"The posts under these beams: {worked}. Another beam hardly helps: look at the posts themselves.")
+    else:
+        over = [option for option in options if standing(option.post_ratio) == "over"]
+        count = f"; over under {len(over)} of these {len(options)} beams" if over else ""
+        out.text(f"The posts under these beams: from {rounded_up(least.post_ratio)} to {worked}{count}.")
+        if 0 < len(over) <= _NAMED:
+            out.text(f"Over under {_named(over, dimensions)}.")
 
 
 def _rejected(one: Rejected) -> tuple[str, ...]:

@@ -1,7 +1,9 @@
-"""Cold starts of every command beside ``python -c "import numpy"``, printed by  python tests/bench/bench_start.py.
+"""Cold starts of the commands that print and end, beside ``python -c "import numpy"``.
+
+    python tests/bench/bench_start.py            (20 rounds; another number as its argument)
 
 Each command runs on the demonstration in a process of its own, all of them in turns, as often as the first argument
-says (20 times if nothing), so that whatever else the machine does falls on all alike: the least time and the median.
+says (what takes seconds once): so whatever else the machine does falls on all alike. Least time and median are printed.
 Gates: beam 1.5 times numpy's import, check 2.0 times, options 2.5 times.
 """
 

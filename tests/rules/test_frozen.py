@@ -13,6 +13,7 @@ import pytest
 import beamcheck
 from beamcheck import frozen
 from beamcheck.beam.model import Line
+from beamcheck.errors import OutOfRange
 
 
 class Stated:
@@ -96,6 +97,37 @@ def test_copies_hold_the_same() -> None:
     for made in (copy.copy(line), copy.deepcopy(line), pickle.loads(pickle.dumps(line))):  # noqa: S301  our own
         assert (made.supports, made.left_overhang, made.right_overhang) == ((0.0, 120.0), 12.0, 0.0)
         assert made.bays == line.bays
+
+
+def test_a_class_that_is_made_often_is_made_as_at_first() -> None:
+    """Filled by a loop or, after many makings, by a compiled function: the same figures and the same refusals."""
+    cls = frozen.dataclass(frozen=True, slots=True, eq=False)(_copied())
+    for count in range(3 * frozen._SELDOM):
+        made = cls("tape", names=("a",)) if count % 2 else cls(where="tape", names=("a",))
+        assert (made.where, made.number, made.names) == ("tape", 1.5, ("a",))
+    assert cls.__init__.__name__ == "__init__"
+    for arguments, named in (((), {}), (("tape", 1.0, (), 4), {}), (("tape",), {"other": 1}), (("a",), {"where": "b"})):
+        with pytest.raises(TypeError):
+            cls(*arguments, **named)
+
+
+def test_what_comes_after_the_fields_are_set_is_called_from_the_first_on() -> None:
+    """A class that looks its fields over does so in every making."""
+    for _ in range(3 * frozen._SELDOM):
+        with pytest.raises(OutOfRange):
+            Line((120.0, 0.0))
+        assert Line((0.0, 120.0)).supports == (0.0, 120.0)
+
+
+def test_a_field_without_a_default_comes_first() -> None:
+    """As the library does, one that stands after a field with a default is refused where the class is written."""
+
+    class Wrong:
+        number: float = 1.5
+        where: str
+
+    with pytest.raises(TypeError, match="without a default"):
+        frozen.dataclass(frozen=True, slots=True, eq=False)(Wrong)
 
 
 def test_other_settings_are_left_to_the_library() -> None:
