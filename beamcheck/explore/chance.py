@@ -4,13 +4,14 @@ Seeded draws from triangles that peak at the likely figure, each figure for itse
 off together, chance in the wood itself, and words (a joist is taken to be lapped where it is said to be).
 """
 
-from collections.abc import Callable, Collection
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
 
 from beamcheck.beam.many import Floats
+from beamcheck.explore import Progress
 from beamcheck.explore.chain_lanes import chain_lanes
 from beamcheck.explore.inputs import Ranged, inputs
 from beamcheck.study.types import Study
@@ -20,9 +21,6 @@ SAMPLES = 100_000
 SEED = 20_260_314
 _BLOCK = 8192  # lanes at a time: what the cache holds; half of it where there are several bays
 _RANKED = 16_384  # samples on which rank correlations are taken
-
-Progress = Callable[[float], None]
-"""Told the share that is done, up to 1."""
 
 
 class Driver(NamedTuple):

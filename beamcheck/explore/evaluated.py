@@ -7,6 +7,7 @@ import numpy as np
 
 from beamcheck.beam.many import Floats
 from beamcheck.errors import InputError, OutOfRange
+from beamcheck.explore import Progress
 from beamcheck.explore.chain_lanes import chain_lanes
 from beamcheck.explore.inputs import told, with_numbers
 from beamcheck.frozen import replace
@@ -17,9 +18,6 @@ from beamcheck.study.types import Link, Study
 from beamcheck.survey.fields import SECTIONS
 from beamcheck.survey.model import Survey
 from beamcheck.trace import Check, items
-
-Progress = Callable[[float], None]
-"""Told the share that is done, up to 1."""
 
 Setting = Mapping[str, float]
 """Figures that stand elsewhere, by key path; the rest stays as the survey has it."""

@@ -7,9 +7,9 @@ from typing import NamedTuple
 import numpy as np
 
 from beamcheck.beam.many import Floats
+from beamcheck.explore import Progress
 from beamcheck.explore.evaluated import (
     Followed,
-    Progress,
     Ratios,
     Setting,
     contradiction,

@@ -13,7 +13,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from beamcheck.beam.many import Floats
-from beamcheck.explore.evaluated import Progress, Ratios, Setting
+from beamcheck.explore import Progress
+from beamcheck.explore.evaluated import Ratios, Setting
 from beamcheck.explore.groups import Group, groups, targets
 from beamcheck.explore.inputs import Ranged, farthest, sensible
 from beamcheck.explore.roots import crossings

@@ -4,7 +4,7 @@ Every beam goes through every check of a study, in arrays. Beams are ranked by t
 the posts work is told beside, as another beam seldom helps a post.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import isnan
 from typing import NamedTuple
@@ -14,6 +14,7 @@ import numpy as np
 from beamcheck import units
 from beamcheck.beam.many import Floats
 from beamcheck.errors import Fault, InputError
+from beamcheck.explore import Progress
 from beamcheck.explore.clear_height import headroom
 from beamcheck.explore.front import front
 from beamcheck.explore.ratios import Worked
@@ -28,9 +29,6 @@ from beamcheck.trace import FULL, Missing, Taken, Value
 
 LISTED = 15
 _OF_POSTS = ("column", "eccentric", "end_grain", "plate", "slenderness", "wall")
-
-Progress = Callable[[float], None]
-"""Told the share that is done, up to 1."""
 
 
 class Option(NamedTuple):

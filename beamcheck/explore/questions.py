@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from beamcheck.errors import InputError, OutOfRange
-from beamcheck.explore.evaluated import Progress
+from beamcheck.explore import Progress
 from beamcheck.explore.inputs import told
 from beamcheck.explore.stand_ins import stand_ins, with_other
 from beamcheck.study.chain import links_but_house

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from beamcheck.catalogue.reading import read_member
 from beamcheck.errors import InputError, OutOfRange
-from beamcheck.explore.evaluated import Progress
+from beamcheck.explore import Progress
 from beamcheck.explore.inputs import told
 from beamcheck.explore.options import Option
 from beamcheck.explore.trials import arrangements

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import groupby
 
-from beamcheck.explore.evaluated import Progress
+from beamcheck.explore import Progress
 from beamcheck.explore.margins import Flip, Way, tipping
 from beamcheck.explore.questions import Question, Tipped, questions
 from beamcheck.study.registers import Unknown
