@@ -12,6 +12,7 @@ from beamcheck.beam.model import NEAR
 def between_zeros(pieces: Pieces, stations: Floats, sign: float) -> tuple[Floats, Floats]:
     """Greatest moment of the sign, and the length between the zeros beside it; both of shape (lines,).
 
+    Where no moment is of that sign the length is that of the line, which lowers a value the most.
     pieces: the whole line, shape (pieces, lines), each under a uniform load; stations: one more than there are pieces.
     """
     h, q, _, V, V1, M, M1, *_ = pieces
@@ -25,7 +26,8 @@ def between_zeros(pieces: Pieces, stations: Floats, sign: float) -> tuple[Floats
     zeros = np.concatenate([_inside(h, q, V, M, start), _touching(M, M1, stations)])
     left = np.where(zeros < place, zeros, -np.inf).max(axis=0)
     right = np.where(zeros >= place, zeros, np.inf).min(axis=0)
-    return peak, np.minimum(right, stations[-1]) - np.maximum(left, stations[0])
+    between = np.minimum(right, stations[-1]) - np.maximum(left, stations[0])
+    return peak, np.where(between > 0.0, between, stations[-1] - stations[0])
 
 
 def longest(best: Floats, length: Floats, peak: Floats, between: Floats) -> tuple[Floats, Floats]:

@@ -21,7 +21,7 @@ from beamcheck.standards import nds_2018 as nds
 from beamcheck.study.designs import axial_cases, beam_design, post_design
 from beamcheck.study.layout import Layout, lay_out
 from beamcheck.study.materials import own_weight
-from beamcheck.study.seats import seat_of
+from beamcheck.study.seats import seat_of, unknown_seat
 from beamcheck.survey.model import Survey
 from beamcheck.takedown.carried import all_sources
 from beamcheck.takedown.combinations import combinations
@@ -186,6 +186,13 @@ def _seated(survey: Survey, layout: Layout, batches: tuple[Batch, ...]) -> tuple
             found.append((beams, [_seat(survey, layout, beam, number) for number in range(len(layout.posts))]))
         except InputError as error:
             unfit |= dict.fromkeys(beams, error.faults[0].what)
+    for number, post in enumerate(survey.posts):
+        if any(seats[number].length is not None for _, seats in found):  # else the list says that the seat is not known
+            for beams, seats in found:
+                if seats[number].length is None:
+                    beam = _one(batches[0].member, int(plies[beams[0]]), breadths[beams[0]])
+                    missing = unknown_seat(post.where, beam, layout.posts[number], post)
+                    unfit |= dict.fromkeys(beams, f"not known how: {missing.need}" if missing else "not known how")
     seats = [_merged([(beams, seats[n]) for beams, seats in found], len(plies)) for n in range(len(layout.posts))]
     return replace(layout, seats=tuple(seats)), unfit
 

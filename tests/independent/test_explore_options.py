@@ -10,6 +10,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+sys.path.insert(0, str(Path(__file__).parent))
+
+from random_surveys import survey as random_survey
+
 from beamcheck.catalogue.members import Kind
 from beamcheck.catalogue.reading import read_member
 from beamcheck.errors import InputError
@@ -252,6 +256,35 @@ def test_the_list_stops_where_it_leaves_something_of_its_own_open(path) -> None:
     open_ = links["takedown"].word == "not shown" or any(seat.word == "not shown" for seat in seats)
     assert bool(found.not_told or found.unknown_seats) == open_
     assert found.stopped == (open_ or (bool(found.ranked) and found.ranked[0].post_ratio > 1))
+
+
+def test_a_beam_whose_seat_is_not_known_does_not_stay() -> None:
+    """In a notch nobody knows how many of several plies are seated: only beams of one piece stay, and why is told."""
+    seat = 'seat = "notch"\nnotch_depth = "2 in"'
+    survey = changed(HOUSES / "slab_house.toml", ('seat = "cap"', seat))
+    found = options(survey)
+    assert found.ranked
+    assert not [option.text for option in found.listed if "-ply" in option.text]
+    for option in found.listed[:3]:
+        links = study(replace(survey, beam=replace(survey.beam, member=option.text))).links
+        assert "not shown" not in {link.word for link in links if link.key.endswith(".seat")}
+    several = study(replace(survey, beam=replace(survey.beam, member="2-ply 1-3/4x14 LVL 2.0E-2900F"))).links
+    assert "not shown" in {link.word for link in several if link.key == "post[1].seat"}
+    batches = stock(survey)
+    told = tried(survey, batches).unfit
+    texts = [text for batch in batches for text in batch.texts]
+    assert {texts[number] for number, why in told.items() if "count post[1].seated_plies" in why} == {
+        text for text in texts if "-ply" in text
+    }
+
+
+@pytest.mark.parametrize("seed", [9058, 9088])
+def test_glulam_that_nowhere_sags_divides_by_nothing(seed) -> None:
+    """Where no moment sags under a combination there is no length between zeros; the list still tells of glulam."""
+    survey_ = read_text(random_survey(seed).encode())
+    found = options(survey_)
+    assert {one.family for one in (*found.first, *(rejected.nearest for rejected in found.rejected))} >= {"glulam"}
+    assert compare_with_studies(survey_, dice(seed), 4)
 
 
 _ELSEWHERE = """
