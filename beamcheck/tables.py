@@ -26,11 +26,6 @@ class Row:
         self.line = line
         self.written = written
 
-    @property
-    def cells(self) -> dict[str, str]:
-        """Its cells by the names of the columns."""
-        return dict(zip(self.table.columns, self.written, strict=True))
-
     def text(self, column: str) -> str:
         """The cell as printed. Raises TableError for a column the table has not got."""
         try:

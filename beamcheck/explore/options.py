@@ -1,7 +1,7 @@
 """Which other beams would do: the yard's list, over the posts as they stand or at other stations, within set limits.
 
 Every beam goes through every check of a study, in arrays. Beams are ranked by their own checks and seats; how hard
-the posts work is told beside, as another beam seldom helps a post.
+the posts work is told beside.
 """
 
 from collections.abc import Iterable, Iterator

@@ -179,6 +179,7 @@ def _seated(survey: Survey, layout: Layout, batches: tuple[Batch, ...]) -> tuple
     for number, key in enumerate(zip(plies, breadths, strict=True)):
         groups.setdefault(key, []).append(number)
     unfit: dict[int, str] = {}
+    needs: dict[tuple[int, int], str] = {}  # what would show the seat of a beam on a post
     found: list[tuple[list[int], list[Seat]]] = []
     for (count, breadth), beams in groups.items():
         beam = _one(batches[0].member, int(count), breadth)
@@ -186,13 +187,15 @@ def _seated(survey: Survey, layout: Layout, batches: tuple[Batch, ...]) -> tuple
             found.append((beams, [_seat(survey, layout, beam, number) for number in range(len(layout.posts))]))
         except InputError as error:
             unfit |= dict.fromkeys(beams, error.faults[0].what)
-    for number, post in enumerate(survey.posts):
-        if any(seats[number].length is not None for _, seats in found):  # else the list says that the seat is not known
-            for beams, seats in found:
-                if seats[number].length is None:
-                    beam = _one(batches[0].member, int(plies[beams[0]]), breadths[beams[0]])
-                    missing = unknown_seat(post.where, beam, layout.posts[number], post)
-                    unfit |= dict.fromkeys(beams, f"not known how: {missing.need}" if missing else "not known how")
+            continue
+        needs |= {
+            (n, at): missing.need
+            for n, post in enumerate(survey.posts)
+            if (missing := unknown_seat(post.where, beam, layout.posts[n], post))
+            for at in beams
+        }
+    known = {n for _, seats in found for n, seat in enumerate(seats) if seat.length is not None}
+    unfit |= {at: f"not known how: {need}" for (n, at), need in needs.items() if n in known}  # else the list says so
     seats = [_merged([(beams, seats[n]) for beams, seats in found], len(plies)) for n in range(len(layout.posts))]
     return replace(layout, seats=tuple(seats)), unfit
 

@@ -70,13 +70,9 @@ def whole(survey: Survey, listed: Sequence[Option], progress: Progress = lambda 
 
 
 def _with_beam(survey: Survey, text: str) -> Survey:
-    """The survey with that beam; of one piece, it has no plies to be joined."""
+    """The survey with that beam; of one piece, it has no plies to be joined. Raises InputError as its reading does."""
     beam = replace(survey.beam, member=text)
-    try:
-        joined = read_member(text, "beam.member").plies > 1
-    except InputError:
-        joined = True  # the study tells what is wrong with it
-    if not joined:
+    if read_member(text, "beam.member").plies == 1:
         beam = replace(beam, plies_joined_by="", fastener_rows="", fastener_spacing=None)
     return replace(survey, beam=beam)
 

@@ -100,9 +100,10 @@ def _whole(out: Plain, found: Whole, dimensions: str) -> None:
     for one in found.rest:
         if 0 < len(one.over) <= min(_NAMED, len(found.beams) - 1):
             out.text(f"{one.name}: over with {_named(one.over, dimensions)}.")
+    count = f" ({found.questions} with the first beam)" if found.questions else ""
     out.text(
-        f"Besides, the study with the first beam asks the engineer {found.questions} questions:  bearline check FILE  "
-        "prints them, with the beam that you like written into the survey."
+        f"Besides, the study asks the engineer questions{count}:  bearline check FILE  prints them, with the beam that "
+        "you like written into the survey."
     )
 
 
@@ -115,10 +116,15 @@ def _rest(one: Rest, beams: int) -> tuple[str, ...]:
 def _named(options: Iterable[Option], dimensions: str) -> str:
     """Beams in a sentence, with the stations of posts where the same beam is meant over some of them only."""
     shown = list(options)
-    moved = [n for n in range(len(shown[0].stations)) if len({option.stations[n] for option in shown}) > 1]
+    moved = _moved(shown)
     if not moved:
         return ", ".join(option.text for option in shown)
     return ", ".join(f"{option.text} over {_standing_at(option, moved, dimensions)}" for option in shown)
+
+
+def _moved(options: list[Option]) -> list[int]:
+    """The posts, by number from 0, that do not stand at one station under all of these beams."""
+    return [n for n in range(len(options[0].stations)) if len({option.stations[n] for option in options}) > 1]
 
 
 def _standing_at(option: Option, moved: list[int], dimensions: str) -> str:
@@ -127,7 +133,7 @@ def _standing_at(option: Option, moved: list[int], dimensions: str) -> str:
 
 def _options(out: Plain, options: Iterable[Option], dimensions: str) -> None:
     shown = list(options)
-    moved = [n for n in range(len(shown[0].stations)) if len({option.stations[n] for option in shown}) > 1]
+    moved = _moved(shown)
     unit, words = ("mm", "millimetres") if dimensions == "metric" else ("in", "inches")
     out.text(
         f"depth: in {words}; lb: pieces and the weight of one; {unit}: down under live load, and in the long run; "

@@ -40,7 +40,7 @@ BUDGETS = (
     (POST, 67, 220),
     (["check", "DEMO"], 134, 295),
     (["options", "DEMO"], 116, 295),
-    (["margins", "SLAB", "--samples", "0"], 150, 330),
+    (["margins", "SLAB", "--samples", "0"], 150, 320),
 )
 
 

@@ -139,7 +139,7 @@ def word_faults(table: Table, text: str) -> Iterator[str]:
     for row in table.rows:
         if row.text("seen") not in tables.SEEN:
             yield f"line {row.line}: seen = {row.text('seen')!r}"
-        if any(cell != cell.strip() for cell in row.cells.values()):
+        if any(cell != cell.strip() for cell in row.written):
             yield f"line {row.line}: a cell begins or ends with a space"
     for number, line in enumerate(text.splitlines(), start=1):
         if found := FORBIDDEN.search(line):
